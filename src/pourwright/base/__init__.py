@@ -1,0 +1,1 @@
+"""The ground floor: errors, sources, units, fields, draws, beliefs and calculations."""
