@@ -166,9 +166,14 @@ def out(help: str) -> Any:
     return dataclasses.field(metadata={"spec": Spec(help)})
 
 
-@functools.cache
-def fields_of(record: Any) -> tuple[Field, ...]:
+def fields_of(record: type[Any]) -> tuple[Field, ...]:
     """Every declared field of a record class, in order."""
+    hashable: Any = record
+    return _fields_of(hashable)
+
+
+@functools.cache
+def _fields_of(record: Any) -> tuple[Field, ...]:
     hints = typing.get_type_hints(record)
     return tuple(
         _described(f, hints[f.name]) for f in dataclasses.fields(record) if "spec" in f.metadata

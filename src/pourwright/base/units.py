@@ -119,7 +119,7 @@ def convert(value: float, given: str, wanted: str) -> float:
     >>> convert(1.0, "cup", "ml")
     236.5882365
     >>> convert(350.0, "f", "c")
-    176.66666666666669
+    176.666666666667
     """
     for key in (given, wanted):
         if key not in UNITS:
