@@ -1,0 +1,1 @@
+"""Use-cases: one file for each thing a person does, and the ports they reach the world through."""

@@ -1,0 +1,196 @@
+"""What use-cases need from the world, as protocols; adapters live upstairs."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from types import TracebackType
+from typing import Any, Protocol, Self
+
+from pourwright.shop.noun import Noun
+from pourwright.shop.sheet import Sheet
+
+
+@dataclass(frozen=True, slots=True)
+class Stored:
+    """A record as the store keeps it; `version` counts its edits from 1."""
+
+    id: str
+    sort: str
+    version: int
+    changed_at: str
+    retired: bool
+    noun: Noun
+
+
+@dataclass(frozen=True, slots=True)
+class Event:
+    """Something that happened, never changed afterwards.
+
+    `id` is made by whoever saw it happen (32 hex digits), so that storing it twice is storing
+    it once; `subject` is what it happened to (`microwave/ab12…`, `lot/26K25A…`); `at` is the
+    UTC time of the happening, ISO 8601.
+    """
+
+    id: str
+    subject: str
+    kind: str
+    at: str
+    body: Mapping[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
+class Recorded:
+    """An event in the ledger, with its place and its hash over the event before."""
+
+    place: int
+    event: Event
+    stored_at: str
+    previous_hash: str
+    hash: str
+
+
+class Records(Protocol):
+    """The bench's nouns: tools, materials, baits, looks, plans."""
+
+    def get(self, sort: str, id: str) -> Stored:
+        """One record. Raises: NotFound."""
+
+    def all(self, sort: str, *, retired: bool = False) -> tuple[Stored, ...]:
+        """Every record of a sort, by name."""
+
+    def save(self, sort: str, id: str, noun: Noun, *, expected_version: int) -> Stored:
+        """Add (expected_version 0) or change a record, and note it in the ledger.
+
+        Raises: Conflict if somebody changed it since that version.
+        """
+
+    def retire(self, sort: str, id: str, *, expected_version: int) -> Stored:
+        """Take a record off the lists; sheets and history keep it."""
+
+
+class Ledger(Protocol):
+    """The append-only events."""
+
+    def append(self, event: Event) -> Recorded:
+        """Store an event once; the same id with the same content again changes nothing.
+
+        Raises: Conflict if the id is known with other content.
+        """
+
+    def of(self, subject: str) -> tuple[Recorded, ...]:
+        """What happened to a subject, oldest first."""
+
+    def check(self) -> int:
+        """The number of events whose chain of hashes was verified.
+
+        Raises: Conflict naming the first event that does not fit.
+        """
+
+
+class Sheets(Protocol):
+    """Frozen batch sheets."""
+
+    def next_number(self) -> int:
+        """The number the next sheet will carry."""
+
+    def add(self, sheet: Sheet) -> None:
+        """Keep a sheet for good. Raises: Conflict if the number is taken."""
+
+    def get(self, number: int) -> Sheet:
+        """One sheet. Raises: NotFound."""
+
+    def all(self) -> tuple[Sheet, ...]:
+        """Every sheet, newest first."""
+
+
+class Photos(Protocol):
+    """Pictures, already checked and re-encoded."""
+
+    def add(self, id: str, jpeg: bytes) -> None:
+        """Keep a picture under an id; the same id again changes nothing."""
+
+    def get(self, id: str) -> bytes:
+        """The picture. Raises: NotFound."""
+
+
+class Bench(Protocol):
+    """One unit of work on the store: all of it is kept at `commit`, or none."""
+
+    records: Records
+    ledger: Ledger
+    sheets: Sheets
+    photos: Photos
+
+    def __enter__(self) -> Self: ...
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None: ...
+
+    def commit(self) -> None:
+        """Keep everything done since the unit of work was opened."""
+
+
+class Clock(Protocol):
+    """Where the time comes from."""
+
+    def now(self) -> str:
+        """UTC now, ISO 8601 to the second, ending in Z."""
+
+
+class Ids(Protocol):
+    """Where fresh ids come from."""
+
+    def fresh(self) -> str:
+        """32 hex digits nobody has used."""
+
+
+@dataclass(frozen=True, slots=True)
+class JobState:
+    """How far a long calculation has come; `share` runs from 0 to 1."""
+
+    key: str
+    name: str
+    status: str
+    share: float
+    answer: Mapping[str, Any] | None
+    error: Mapping[str, Any] | None
+
+
+class Progress(Protocol):
+    """Handed to a long calculation so that it can report and be stopped."""
+
+    def at(self, share: float) -> None:
+        """Report progress from 0 to 1. Raises: Cancelled once somebody asked for a stop."""
+
+
+class Jobs(Protocol):
+    """Long calculations, kept under a hash of their input and model version."""
+
+    def start(
+        self, name: str, data: Mapping[str, Any], work: Callable[[Progress], Mapping[str, Any]]
+    ) -> JobState:
+        """Begin a job, or find its finished answer.
+
+        Statuses: running, done, failed, cancelled.
+        """
+
+    def state(self, key: str) -> JobState:
+        """How a job is doing. Raises: NotFound."""
+
+    def cancel(self, key: str) -> JobState:
+        """Ask a job to stop."""
+
+
+@dataclass(frozen=True, slots=True)
+class World:
+    """Everything a use-case may be handed."""
+
+    bench: Callable[[], Bench]
+    clock: Clock
+    ids: Ids
+    jobs: Jobs

@@ -1,0 +1,71 @@
+"""Looks: the layers of a bait and what goes into each."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import ClassVar
+
+from pourwright.base.errors import BadInput
+from pourwright.base.field import number, parts, pick, reference, text
+from pourwright.base.record import Record
+from pourwright.shop.noun import Noun
+
+SHARE_SLACK = 0.005
+
+
+class Layer(StrEnum):
+    """Where in the bait a layer lies."""
+
+    BODY = "body"
+    BELLY = "belly"
+    BACK = "back"
+    VEIN = "vein"
+
+
+class Measure(StrEnum):
+    """How a dose is measured out."""
+
+    DROPS = "drops"
+    GRAMS = "grams"
+    SPOONS = "level teaspoons"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Dose(Record):
+    """How much of a material goes into 100 g of plastic."""
+
+    material: str = reference("From the shelf", refers="additive")
+    per_100g: float = number("Amount to 100 g of plastic", low=0.001, high=400)
+    measure: Measure = pick("Measured in", default=Measure.DROPS)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LookLayer(Record):
+    """One layer: its share of the bait's volume and its recipe."""
+
+    place: Layer = pick("Layer", default=Layer.BODY)
+    share: float = number("Share of the bait's volume, 0 to 1", low=0.01, high=1, default=1.0)
+    doses: tuple[Dose, ...] = parts("Recipe for 100 g", most=20)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Look(Noun):
+    """A look of one to four layers; every saved change is a new version."""
+
+    key: ClassVar[str] = "look"
+    label: ClassVar[str] = "Look"
+    plural: ClassVar[str] = "Looks"
+    place: ClassVar[str] = "looks"
+
+    layers: tuple[LookLayer, ...] = parts("Layers", least=1, most=4)
+    note: str = text("Note", most=500, default="")
+
+    def check(self) -> None:
+        """Refuse shares that do not fill the bait, or two layers in one place."""
+        total = sum(layer.share for layer in self.layers)
+        if abs(total - 1.0) > SHARE_SLACK:
+            raise BadInput("layers", round(total, 4), "the shares of the layers must add up to 1")
+        places = [layer.place for layer in self.layers]
+        if len(set(places)) != len(places):
+            raise BadInput("layers", [str(p) for p in places], "each layer needs its own place")

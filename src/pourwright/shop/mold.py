@@ -1,0 +1,76 @@
+"""Molds and the baits they make."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from pourwright.base.errors import BadInput
+from pourwright.base.field import flag, kind, number, part, pick, reference, text, unmeasured
+from pourwright.base.record import Record
+from pourwright.body.families import FAMILIES
+from pourwright.body.family import Family
+from pourwright.matter.mold_material import MoldMaterial
+from pourwright.shop.noun import Noun
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Weighing(Record):
+    """A bait weighed dry, then lowered on a thread into a glass on a zeroed scale."""
+
+    air_g: float = number("Bait in air", low=0.05, high=500)
+    gained_g: float = number("What the glass gained", low=0.05, high=500)
+    water_c: float | None = unmeasured(
+        "Water", low=0, high=40, typical=(16, 21, 26), measure="read the water temperature"
+    )
+    resolution_g: float = number("Smallest step of the scale", low=0.001, high=5, default=0.1)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bait(Noun):
+    """A bait known by ruler, by scale, or by both."""
+
+    key: ClassVar[str] = "bait"
+    label: ClassVar[str] = "Bait"
+    plural: ClassVar[str] = "Baits"
+    place: ClassVar[str] = "baits"
+
+    shape: Family | None = kind("Shape by ruler or caliper", FAMILIES, default=None)
+    weighing: Weighing | None = part("Weighed in water", default=None)
+    mass_g: float | None = number("Weight of one bait", low=0.05, high=500, default=None)
+    thickest_mm: float | None = number("Thickest place", low=1, high=80, default=None)
+    note: str = text("Note", most=500, default="")
+
+    def check(self) -> None:
+        """Refuse a bait of which nothing is known."""
+        if self.shape is None and self.weighing is None and self.mass_g is None:
+            raise BadInput("mass_g", None, "give a shape, a weighing or the weight of one bait")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mold(Noun):
+    """A mold and the bait its cavities make."""
+
+    key: ClassVar[str] = "mold"
+    label: ClassVar[str] = "Mold"
+    plural: ClassVar[str] = "Molds"
+    place: ClassVar[str] = "baits"
+
+    bait: str = reference("Bait it makes", refers="bait")
+    cavities: int = number("Cavities", low=1, high=60)
+    owned: int = number("How many of this mold you have", low=1, high=20, default=1)
+    feed_ml: float | None = unmeasured(
+        "Sprue and runner of one shot", low=0, high=200, typical=(2, 3.5, 6),
+        measure="weigh the sprue and runner of one shot",
+    )  # fmt: skip
+    mass_g: float | None = unmeasured(
+        "Weight of the mold", low=20, high=20000, typical=(500, 900, 1500),
+        measure="weigh the closed mold",
+    )  # fmt: skip
+    material: MoldMaterial = pick("Made of", default=MoldMaterial.ALUMINUM)
+    price_money: float | None = unmeasured(
+        "Price", low=0, high=5000, typical=(25, 50, 90), measure="look up what you paid"
+    )
+    life_shots: int = number("Shots it will last", low=1, high=1_000_000, default=2000)
+    wet: bool = flag("Wet since the last use: dry it before plastic goes in")
+    note: str = text("Note", most=500, default="")

@@ -1,0 +1,43 @@
+"""The one list of stored sorts: a new sort gets page, form, check, history and storage by it."""
+
+from __future__ import annotations
+
+from pourwright.base.kind import Kinds
+from pourwright.shop.draft import Draft
+from pourwright.shop.look import Look
+from pourwright.shop.material import (
+    BagOil,
+    Colorant,
+    Eyes,
+    Flake,
+    Hardener,
+    HollowGlass,
+    InjectorLubricant,
+    MoldRelease,
+    Packing,
+    PearlPowder,
+    Plastic,
+    RemeltPot,
+    Salt,
+    Scent,
+    Softener,
+    Stabilizer,
+)
+from pourwright.shop.mold import Bait, Mold
+from pourwright.shop.noun import Noun
+from pourwright.shop.tool import Cup, Injector, Microwave, Scale, SpoonSet, Thermometer
+from pourwright.shop.workplace import Workplace
+
+NOUNS: Kinds[Noun] = Kinds(
+    Workplace, Microwave, Cup, Thermometer, Injector, SpoonSet, Scale,
+    Bait, Mold,
+    Plastic, Softener, Hardener, Stabilizer, Colorant, Flake, PearlPowder, Salt, HollowGlass,
+    Scent, BagOil, InjectorLubricant, MoldRelease, Eyes, Packing, RemeltPot,
+    Look, Draft,
+)  # fmt: skip
+
+# What a look's dose may refer to.
+ADDITIVES = (
+    Colorant.key, Flake.key, PearlPowder.key, Salt.key, HollowGlass.key, Scent.key, Softener.key,
+    Hardener.key, Stabilizer.key,
+)  # fmt: skip

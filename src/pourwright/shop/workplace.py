@@ -1,0 +1,45 @@
+"""What holds for the whole workplace: units, money and the habits of the bench."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import ClassVar
+
+from pourwright.base.field import flag, number, pick, text, unmeasured
+from pourwright.base.units import System
+from pourwright.shop.noun import Noun
+
+
+class Paper(StrEnum):
+    """Paper the printer takes."""
+
+    LETTER = "letter"
+    A4 = "a4"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Workplace(Noun):
+    """Settings of one bench; there is exactly one of these."""
+
+    key: ClassVar[str] = "workplace"
+    label: ClassVar[str] = "Workplace"
+    plural: ClassVar[str] = "Workplace"
+    place: ClassVar[str] = "workplace"
+
+    units: System = pick("Units on screen and paper", default=System.US)
+    paper: Paper = pick("Paper", default=Paper.LETTER)
+    currency: str = text("Currency sign", most=4, default="$")
+    ambient_c: float | None = unmeasured(
+        "Room", low=-10, high=45, typical=(17, 22, 28), measure="read the room temperature"
+    )
+    labor_per_h_money: float = number("Your hour", low=0, high=500, default=15)
+    power_price_per_kwh_money: float | None = unmeasured(
+        "One kilowatt-hour", low=0, high=5, typical=(0.12, 0.18, 0.32),
+        measure="read your electricity bill",
+    )  # fmt: skip
+    overhead_per_batch_money: float = number("Overhead of one batch", low=0, high=500, default=0)
+    margin: float = number("Margin you want, 0 to 1", low=0, high=0.95, default=0.4)
+    fee_share: float = number("Selling fees as a share of the price", low=0, high=0.6, default=0)
+    fee_fixed_money: float = number("Selling fee of one bait", low=0, high=50, default=0)
+    demo: bool = flag("This bench is invented, for looking around")
