@@ -65,6 +65,8 @@ class Hardener(Material):
     label: ClassVar[str] = "Hardener"
     plural: ClassVar[str] = "Hardeners"
 
+    hardness_oo: float | None = number("Hardness alone, Shore OO", low=1, high=99, default=None)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stabilizer(Material):

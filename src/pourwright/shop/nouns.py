@@ -25,11 +25,11 @@ from pourwright.shop.material import (
 )
 from pourwright.shop.mold import Bait, Mold
 from pourwright.shop.noun import Noun
-from pourwright.shop.tool import Cup, Injector, Microwave, Scale, SpoonSet, Thermometer
+from pourwright.shop.tool import Cup, Gear, Injector, Microwave, Scale, SpoonSet, Thermometer
 from pourwright.shop.workplace import Workplace
 
 NOUNS: Kinds[Noun] = Kinds(
-    Workplace, Microwave, Cup, Thermometer, Injector, SpoonSet, Scale,
+    Workplace, Microwave, Cup, Thermometer, Injector, SpoonSet, Scale, Gear,
     Bait, Mold,
     Plastic, Softener, Hardener, Stabilizer, Colorant, Flake, PearlPowder, Salt, HollowGlass,
     Scent, BagOil, InjectorLubricant, MoldRelease, Eyes, Packing, RemeltPot,

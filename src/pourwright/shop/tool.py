@@ -12,6 +12,16 @@ from pourwright.shop.noun import Noun
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Tool(Noun):
+    """A thing bought once and used for many batches."""
+
+    place: ClassVar[str] = "workplace"
+
+    price_money: float | None = number("What it cost", low=0, high=20_000, default=None)
+    note: str = text("Note", most=500, default="")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class WaterTest(Record):
     """One water test: a cup of water, timed in the microwave, read before and after a stir."""
 
@@ -41,13 +51,12 @@ class TimedReading(Record):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Microwave(Noun):
+class Microwave(Tool):
     """An oven that heats plastic and is never used for food again."""
 
     key: ClassVar[str] = "microwave"
     label: ClassVar[str] = "Microwave"
     plural: ClassVar[str] = "Microwaves"
-    place: ClassVar[str] = "workplace"
 
     label_w: float | None = unmeasured(
         "Watts on its label", low=300, high=2200, typical=(650, 900, 1200),
@@ -55,7 +64,6 @@ class Microwave(Noun):
     )  # fmt: skip
     water_tests: tuple[WaterTest, ...] = parts("Water tests", most=20)
     readings: tuple[TimedReading, ...] = parts("Readings from earlier cooks", most=50)
-    note: str = text("Note", most=500, default="")
 
 
 class Glass(StrEnum):
@@ -67,13 +75,12 @@ class Glass(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Cup(Noun):
+class Cup(Tool):
     """A glass pouring cup (the vessel, not the US measure of 236.6 mL)."""
 
     key: ClassVar[str] = "cup"
     label: ClassVar[str] = "Pouring cup"
     plural: ClassVar[str] = "Pouring cups"
-    place: ClassVar[str] = "workplace"
 
     volume_ml: float = number("Brim volume", low=30, high=4000)
     mass_g: float | None = unmeasured(
@@ -85,7 +92,6 @@ class Cup(Noun):
     )  # fmt: skip
     glass: Glass = pick("Glass", default=Glass.UNKNOWN)
     wet: bool = flag("Wet since the last use: dry it before plastic goes in")
-    note: str = text("Note", most=500, default="")
 
 
 class ThermometerKind(StrEnum):
@@ -96,30 +102,27 @@ class ThermometerKind(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Thermometer(Noun):
+class Thermometer(Tool):
     """An infrared gun or a contact probe (a metal probe never goes into a running oven)."""
 
     key: ClassVar[str] = "thermometer"
     label: ClassVar[str] = "Thermometer"
     plural: ClassVar[str] = "Thermometers"
-    place: ClassVar[str] = "workplace"
 
     reads: ThermometerKind = pick("Kind", default=ThermometerKind.INFRARED)
     bias_k: float | None = unmeasured(
         "Reads high by", low=-15, high=15, typical=(-3, 0, 3),
         measure="check it in boiling water or against a probe while you stir",
     )  # fmt: skip
-    note: str = text("Note", most=500, default="")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Injector(Noun):
+class Injector(Tool):
     """A hand injector: a barrel with a plunger and a nose."""
 
     key: ClassVar[str] = "injector"
     label: ClassVar[str] = "Injector"
     plural: ClassVar[str] = "Injectors"
-    place: ClassVar[str] = "workplace"
 
     volume_ml: float = number("Full load", low=5, high=2000)
     bore_mm: float | None = unmeasured(
@@ -129,30 +132,34 @@ class Injector(Noun):
         "What stays in the heel", low=0, high=100, typical=(3, 6, 10),
         measure="weigh what the empty-looking injector still gives back",
     )  # fmt: skip
-    note: str = text("Note", most=500, default="")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class SpoonSet(Noun):
+class SpoonSet(Tool):
     """The measuring spoons at hand, level, in US teaspoons (4.93 mL)."""
 
     key: ClassVar[str] = "spoons"
     label: ClassVar[str] = "Spoon set"
     plural: ClassVar[str] = "Spoon sets"
-    place: ClassVar[str] = "workplace"
 
     sizes_tsp: tuple[float, ...] = parts("Spoon sizes", least=1, most=12, low=0.01, high=6)
-    note: str = text("Note", most=500, default="")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Scale(Noun):
+class Scale(Tool):
     """The scale that weighs parts and baits."""
 
     key: ClassVar[str] = "scale"
     label: ClassVar[str] = "Scale"
     plural: ClassVar[str] = "Scales"
-    place: ClassVar[str] = "workplace"
 
     resolution_g: float = number("Smallest step", low=0.001, high=10, default=0.1)
-    note: str = text("Note", most=500, default="")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Gear(Tool):
+    """Gloves, face shield, fan, extinguisher, rack: what a bench needs besides."""
+
+    key: ClassVar[str] = "gear"
+    label: ClassVar[str] = "Safety and other gear"
+    plural: ClassVar[str] = "Safety and other gear"

@@ -1,0 +1,86 @@
+"""Enter what came out of a batch, and read it back beside what was planned."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from pourwright.actions.port import Bench, Event, World
+from pourwright.base.errors import BadInput, NotFound
+from pourwright.shop.actual import Comparison, compared
+from pourwright.shop.lot import COUNTED, PHOTOGRAPHED, Lot, LotEntry, body_of, folded
+from pourwright.shop.sheet import Sheet
+
+
+@dataclass(frozen=True, slots=True)
+class LotView:
+    """A sheet, its lot, and planned against actual once something was entered."""
+
+    sheet: Sheet
+    lot: Lot
+    comparison: Comparison | None
+
+
+def enter_lot(
+    world: World, number: int, entry: LotEntry, *, event_id: str | None = None
+) -> LotView:
+    """Keep what came out of the batch of that sheet; a second entry corrects the first.
+
+    `event_id` makes a repeated send harmless. Raises: NotFound for an unknown sheet, BadInput for
+    more baits than the shots can have made.
+    """
+    with world.bench() as bench:
+        sheet = bench.sheets.get(number)
+        _possible(sheet, entry)
+        event = Event(
+            id=event_id or world.ids.fresh(),
+            subject=f"lot/{sheet.code}",
+            kind=COUNTED,
+            at=world.clock.now(),
+            body=body_of(entry),
+        )
+        bench.ledger.append(event)
+        bench.commit()
+        return lot_view(bench, number)
+
+
+def add_lot_photo(world: World, number: int, jpeg: bytes) -> str:
+    """Keep a picture of the lot; the answer is the picture's id."""
+    with world.bench() as bench:
+        sheet = bench.sheets.get(number)
+        photo = world.ids.fresh()
+        bench.photos.add(photo, jpeg)
+        event = Event(
+            id=world.ids.fresh(),
+            subject=f"lot/{sheet.code}",
+            kind=PHOTOGRAPHED,
+            at=world.clock.now(),
+            body={"photo": photo},
+        )
+        bench.ledger.append(event)
+        bench.commit()
+    return photo
+
+
+def lot_view(bench: Bench, number: int) -> LotView:
+    """A sheet with what came of it. Raises: NotFound."""
+    sheet = bench.sheets.get(number)
+    events = bench.ledger.of(f"lot/{sheet.code}")
+    lot = folded(sheet.code, [(e.event.kind, e.event.at, e.event.body) for e in events])
+    return LotView(sheet, lot, compared(sheet, lot.entry) if lot.entry else None)
+
+
+def lot_by_code(bench: Bench, code: str) -> LotView:
+    """The lot whose code stands on a printed sheet. Raises: NotFound."""
+    for sheet in bench.sheets.all():
+        if sheet.code == code:
+            return lot_view(bench, sheet.number)
+    raise NotFound(f"no sheet carries the code {code!r}")
+
+
+def _possible(sheet: Sheet, entry: LotEntry) -> None:
+    cavities = int(sheet.request["mold"]["cavities"])
+    most = entry.shots * cavities
+    made = entry.good + entry.rejected
+    if made > most:
+        why = f"{entry.shots} shots of {cavities} cavities give at most {most} baits"
+        raise BadInput("good", made, why)

@@ -1,0 +1,76 @@
+"""Plan a batch from what a person picked."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from pourwright.actions.port import Bench
+from pourwright.base.errors import NotFound
+from pourwright.base.field import fields_of
+from pourwright.forecast.request import BatchRequest
+from pourwright.plan.batch import plan_batch as planned
+from pourwright.plan.batch_plan import BatchPlan
+from pourwright.plan.resolve import HAND, Picked, request_of
+from pourwright.shop.draft import Draft
+from pourwright.shop.look import Look
+from pourwright.shop.mold import Mold
+from pourwright.shop.noun import Noun
+from pourwright.shop.nouns import ADDITIVES
+from pourwright.shop.workplace import Workplace
+
+# There is exactly one workplace, and this is its id.
+WORKPLACE = "workplace"
+
+
+@dataclass(frozen=True, slots=True)
+class Planned:
+    """A draft with the numbers it stands for and the plan they give."""
+
+    draft: Draft
+    request: BatchRequest
+    plan: BatchPlan
+
+
+def plan_batch(bench: Bench, draft: Draft) -> Planned:
+    """The plan of a draft.
+
+    Raises: BadInput naming the entry that is missing or does not fit, NotFound for a record that
+    is not in the store, NoAnswer where no plan exists.
+    """
+    request = request_of(draft, picked(bench, draft))
+    return Planned(draft, request, planned(request))
+
+
+def workplace(bench: Bench) -> Workplace:
+    """The settings of the bench; typical ones until somebody sets it up."""
+    try:
+        found = bench.records.get(Workplace.key, WORKPLACE).noun
+    except NotFound:
+        return Workplace(name="Workplace")
+    return found if isinstance(found, Workplace) else Workplace(name="Workplace")
+
+
+def picked(bench: Bench, draft: Draft) -> Picked:
+    """Every noun a draft refers to, itself or through its mold and look."""
+    nouns: dict[str, Noun] = {}
+    for field in fields_of(Draft):
+        key = getattr(draft, field.name)
+        if field.spec.refers and key and key != HAND:
+            nouns[key] = bench.records.get(field.spec.refers, key).noun
+    for noun in tuple(nouns.values()):
+        if isinstance(noun, Mold):
+            nouns[noun.bait] = bench.records.get("bait", noun.bait).noun
+        if isinstance(noun, Look):
+            nouns |= _additives(bench, (d.material for layer in noun.layers for d in layer.doses))
+    return Picked(workplace(bench), nouns)
+
+
+def _additives(bench: Bench, ids: Iterable[str]) -> dict[str, Noun]:
+    wanted = set(ids)
+    return {
+        stored.id: stored.noun
+        for sort in ADDITIVES
+        for stored in bench.records.all(sort, retired=True)
+        if stored.id in wanted
+    }

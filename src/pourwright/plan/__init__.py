@@ -1,0 +1,1 @@
+"""Batch plans: records, beliefs and limits in; the sheet with its reasons out."""

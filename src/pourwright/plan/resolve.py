@@ -1,0 +1,329 @@
+"""From the nouns a person picked to the plain numbers a batch is forecast from."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TypeVar
+
+from pourwright.base.band import Band, exact
+from pourwright.base.errors import BadInput
+from pourwright.body.measure import MeasureInput, measure
+from pourwright.body.weigh import WeighInput, weigh
+from pourwright.forecast.request import (
+    BaitPart,
+    BatchRequest,
+    CupPart,
+    DosePart,
+    HandPart,
+    InjectorPart,
+    LayerPart,
+    Measure,
+    MoldPart,
+    MoneyPart,
+    OvenPart,
+    PlasticPart,
+    ReadingPart,
+    RemeltPart,
+    Sort,
+    WaterTestPart,
+)
+from pourwright.shop.draft import Draft
+from pourwright.shop.look import Look
+from pourwright.shop.material import (
+    Colorant,
+    Eyes,
+    Flake,
+    Hardener,
+    HollowGlass,
+    Material,
+    Packing,
+    PearlPowder,
+    Plastic,
+    RemeltPot,
+    Salt,
+)
+from pourwright.shop.mold import Bait, Mold
+from pourwright.shop.noun import Noun
+from pourwright.shop.tool import Cup, Injector, Microwave, Scale, SpoonSet, Thermometer
+from pourwright.shop.workplace import Workplace
+
+N = TypeVar("N", bound=Noun)
+
+# A ruler reads half a millimeter, a mold's cavity shrinks or bulges: estimate.
+RULER_SHARE = 0.06
+
+
+@dataclass(frozen=True, slots=True)
+class Picked:
+    """The nouns a draft refers to, by id, and the workplace."""
+
+    workplace: Workplace
+    nouns: Mapping[str, Noun]
+
+    def one(self, sort: type[N], id: str) -> N | None:
+        """The picked noun, or none where nothing was picked."""
+        noun = self.nouns.get(id) if id else None
+        return noun if isinstance(noun, sort) else None
+
+
+def request_of(draft: Draft, picked: Picked) -> BatchRequest:
+    """The numbers of a draft.
+
+    Raises: BadInput naming the entry that is missing or does not fit.
+    """
+    mold = picked.one(Mold, draft.mold)
+    bait = picked.one(Bait, mold.bait) if mold else None
+    return BatchRequest(
+        bait=_bait(draft, mold, bait),
+        mold=_mold(draft, mold),
+        count=draft.count,
+        cup=_cup(draft, picked.one(Cup, draft.cup)),
+        injector=_injector(draft, picked.one(Injector, draft.injector)),
+        plastic=_plastic(draft, picked.one(Plastic, draft.plastic)),
+        layers=_layers(picked.one(Look, draft.look), picked.nouns),
+        remelt=_remelt(draft, picked.one(RemeltPot, draft.remelt)),
+        oven=_oven(
+            draft,
+            picked.one(Microwave, draft.microwave),
+            picked.one(Thermometer, draft.thermometer),
+            picked.workplace,
+        ),
+        hands=_hands(draft, picked.one(SpoonSet, draft.spoons), picked.one(Scale, draft.scale)),
+        money=_money(
+            draft,
+            picked.workplace,
+            picked.one(Packing, draft.packing),
+            picked.one(Eyes, draft.eyes),
+        ),
+        ambient_c=picked.workplace.ambient_c,
+    )
+
+
+def _bait(draft: Draft, mold: Mold | None, bait: Bait | None) -> BaitPart:
+    if draft.bait_g is not None or draft.bait_ml is not None:
+        return BaitPart(
+            mass_g=None if draft.bait_g is None else exact(draft.bait_g),
+            volume_ml=None if draft.bait_ml is None else exact(draft.bait_ml),
+        )
+    if mold is None:
+        raise BadInput("mold", draft.mold, "pick a mold, or type the bait's weight or volume")
+    if bait is None:
+        raise BadInput("mold.bait", mold.bait, f"the mold {mold.name!r} has no bait; give it one")
+    return bait_part(bait)
+
+
+def bait_part(bait: Bait) -> BaitPart:
+    """What is known of a bait: the scale goes before the water glass, the glass before the ruler."""
+    measured = None if bait.shape is None else measure(MeasureInput(family=bait.shape))
+    weighed = (
+        None
+        if bait.weighing is None
+        else weigh(
+            WeighInput(
+                air_g=bait.weighing.air_g,
+                gained_g=bait.weighing.gained_g,
+                water_c=bait.weighing.water_c,
+                scale_step_g=bait.weighing.resolution_g,
+            )
+        )
+    )
+    volume: Band | None = None
+    if weighed is not None:
+        volume = weighed.volume_ml
+    elif measured is not None:
+        middle = measured.volume_ml
+        volume = Band(middle * (1 - RULER_SHARE), middle, middle * (1 + RULER_SHARE))
+    thickest = bait.thickest_mm or (measured.thickest_mm if measured else None)
+    return BaitPart(
+        name=bait.name,
+        mass_g=None if bait.mass_g is None else exact(bait.mass_g),
+        volume_ml=volume,
+        thickest_mm=thickest,
+        flat=bool(measured and measured.thickest_shape == "flat"),
+    )
+
+
+def _mold(draft: Draft, mold: Mold | None) -> MoldPart:
+    if mold is None:
+        if draft.cavities is None:
+            raise BadInput("cavities", None, "pick a mold, or type its number of cavities")
+        return MoldPart(cavities=draft.cavities, start_c=draft.mold_c)
+    if mold.wet:
+        raise BadInput("mold", mold.name, "is marked wet; dry it and clear the mark before pouring")
+    return MoldPart(
+        name=mold.name,
+        cavities=draft.cavities or mold.cavities,
+        owned=mold.owned,
+        feed_ml=mold.feed_ml,
+        mass_g=mold.mass_g,
+        material=mold.material,
+        start_c=draft.mold_c,
+        price_money=mold.price_money,
+        life_shots=mold.life_shots,
+    )
+
+
+def _cup(draft: Draft, cup: Cup | None) -> CupPart:
+    if cup is None:
+        if draft.cup_ml is None:
+            raise BadInput("cup", draft.cup, "pick a pouring cup, or type its brim volume")
+        return CupPart(brim_ml=draft.cup_ml)
+    if cup.wet:
+        raise BadInput("cup", cup.name, "is marked wet; dry it and clear the mark before pouring")
+    return CupPart(
+        name=cup.name,
+        brim_ml=cup.volume_ml,
+        glass_g_per_ml=None if cup.mass_g is None else cup.mass_g / cup.volume_ml,
+        diameter_ratio=None
+        if cup.diameter_mm is None
+        else cup.diameter_mm / 10 / cup.volume_ml ** (1 / 3),
+    )
+
+
+def _injector(draft: Draft, injector: Injector | None) -> InjectorPart | None:
+    if injector is None:
+        return None if draft.injector == HAND else InjectorPart()
+    return InjectorPart(
+        name=injector.name,
+        volume_ml=injector.volume_ml,
+        bore_mm=injector.bore_mm,
+        heel_ml=injector.heel_ml,
+    )
+
+
+# What the injector's pick says for pouring by hand.
+HAND = "by-hand"
+
+
+def _plastic(draft: Draft, plastic: Plastic | None) -> PlasticPart:
+    if plastic is None:
+        return PlasticPart()
+    return PlasticPart(
+        material=draft.plastic,
+        name=plastic.name,
+        cold_density_g_ml=plastic.cold_density_g_ml,
+        hardness_oo=plastic.hardness_oo,
+        flash_point_c=plastic.flash_point_c,
+        price_per_kg_money=price_per_kg(plastic),
+        on_hand_g=plastic.on_hand_g,
+    )
+
+
+def price_per_kg(material: Material) -> float | None:
+    """Price of a kilogram, where package and price are known."""
+    if material.package_g is None or material.package_price_money is None:
+        return None
+    return material.package_price_money / material.package_g * 1000
+
+
+def _layers(look: Look | None, nouns: Mapping[str, Noun]) -> tuple[LayerPart, ...]:
+    if look is None:
+        return ()
+    return tuple(
+        LayerPart(
+            name=layer.place.value,
+            share=layer.share,
+            doses=tuple(
+                _dose(d.material, d.per_100g, Measure(d.measure.value), nouns) for d in layer.doses
+            ),
+        )
+        for layer in look.layers
+    )
+
+
+def _dose(id: str, per_100g: float, measured: Measure, nouns: Mapping[str, Noun]) -> DosePart:
+    material = nouns.get(id)
+    if not isinstance(material, Material):
+        raise BadInput("look", id, "the look asks for a material that is no longer on the shelf")
+    spooned = isinstance(material, (Flake, PearlPowder, Salt))
+    return DosePart(
+        material=id,
+        name=material.name,
+        sort=Sort(material.key),
+        per_100g=per_100g,
+        measure=measured,
+        drop_mass_g=material.drop_mass_g if isinstance(material, Colorant) else None,
+        spoon_g=material.spoon_g if spooned else None,  # type: ignore[attr-defined]
+        density_g_ml=material.density_g_ml if isinstance(material, HollowGlass) else None,
+        hardness_oo=material.hardness_oo if isinstance(material, Hardener) else None,
+        price_per_kg_money=price_per_kg(material),
+        on_hand_g=material.on_hand_g,
+        color_hex=getattr(material, "color_hex", ""),
+        opaque=isinstance(material, Colorant) and material.opaque,
+        strength=material.strength if isinstance(material, Colorant) else None,
+        flake_mm=material.size_mm if isinstance(material, Flake) else None,
+        film_um=material.film_um if isinstance(material, Flake) else None,
+        bleeds=isinstance(material, Colorant) and material.bleeds,
+        shake_first=isinstance(material, Colorant) and material.shake_first,
+    )
+
+
+def _remelt(draft: Draft, pot: RemeltPot | None) -> RemeltPart:
+    if pot is None:
+        if draft.remelt_g > 0:
+            raise BadInput("remelt", draft.remelt, "pick the remelt pot to take it from")
+        return RemeltPart()
+    if pot.on_hand_g is not None and draft.remelt_g > pot.on_hand_g:
+        raise BadInput(
+            "remelt_g", draft.remelt_g, f"the pot {pot.name!r} holds {pot.on_hand_g:g} g"
+        )
+    return RemeltPart(
+        material=draft.remelt, name=pot.name, available_g=draft.remelt_g, heats=pot.heats
+    )
+
+
+def _oven(
+    draft: Draft, oven: Microwave | None, thermometer: Thermometer | None, workplace: Workplace
+) -> OvenPart:
+    bias = thermometer.bias_k if thermometer else None
+    if oven is None:
+        return OvenPart(
+            thermometer_bias_k=bias, start_c=workplace.ambient_c, target_c=draft.target_c
+        )
+    return OvenPart(
+        name=oven.name,
+        label_w=oven.label_w,
+        water_tests=tuple(
+            WaterTestPart(
+                water_g=t.water_g, start_c=t.start_c, end_c=t.end_c, on_s=t.on_s,
+                vessel_g=t.vessel_g, ambient_c=t.ambient_c,
+            )
+            for t in oven.water_tests
+        ),
+        readings=tuple(
+            ReadingPart(
+                plastic_g=r.plastic_g, on_s=r.on_s, surface_c=r.surface_c, start_c=r.start_c
+            )
+            for r in oven.readings
+        ),
+        start_c=workplace.ambient_c,
+        thermometer_bias_k=bias,
+        target_c=draft.target_c,
+    )  # fmt: skip
+
+
+def _hands(draft: Draft, spoons: SpoonSet | None, scale: Scale | None) -> HandPart:
+    return HandPart(
+        reject_share=draft.reject_share,
+        warmup_shots=draft.warmup_shots,
+        spoon_sizes_tsp=spoons.sizes_tsp if spoons else (),
+        scale_step_g=scale.resolution_g if scale else 0.1,
+    )
+
+
+def _money(
+    draft: Draft, workplace: Workplace, packing: Packing | None, eyes: Eyes | None
+) -> MoneyPart:
+    packed = packing.package_price_money / packing.pieces / packing.baits_each if packing else 0.0
+    eyed = 2 * eyes.package_price_money / eyes.pieces if eyes else 0.0
+    return MoneyPart(
+        labor_per_h_money=workplace.labor_per_h_money,
+        power_price_per_kwh_money=workplace.power_price_per_kwh_money,
+        packing_per_bait_money=packed,
+        eyes_per_bait_money=eyed,
+        overhead_money=workplace.overhead_per_batch_money,
+        margin=workplace.margin if draft.margin is None else draft.margin,
+        fee_share=workplace.fee_share,
+        fee_fixed_money=workplace.fee_fixed_money,
+    )

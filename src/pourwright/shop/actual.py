@@ -1,0 +1,99 @@
+"""Planned against actual: what a lot really gave and cost."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from pourwright.base.band import Band
+from pourwright.base.field import out
+from pourwright.shop.lot import LotEntry
+from pourwright.shop.sheet import Sheet
+
+CREDIT_KIND = "remelt credit"
+LABOR_KIND = "labor"
+
+
+@dataclass(frozen=True, slots=True)
+class Compared:
+    """One quantity, planned and actual."""
+
+    label: str = out("What it is")
+    unit: str = out("Unit key")
+    planned: Band = out("As the sheet said")
+    actual: float = out("As it came out")
+    within: bool = out("Whether the actual lies in the planned range")
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """A lot beside its sheet."""
+
+    lines: tuple[Compared, ...] = out("Quantity by quantity")
+    reject_share: float = out("Share of the counted baits that were no good")
+    cost_total_money: float = out("Cost of the batch, with what was entered")
+    cost_each_money: float | None = out("Cost of one good bait; null if none was good")
+    notes: tuple[str, ...] = out("What the comparison rests on")
+
+
+def compared(sheet: Sheet, entry: LotEntry) -> Comparison:
+    """What a lot gave against what its sheet promised."""
+    figures = {f["key"]: f for f in sheet.plan["figures"]}
+    counted = entry.good + entry.rejected
+    total, notes = _cost(sheet, entry)
+    lines = [
+        _line(
+            "Shots",
+            "",
+            Band(sheet.plan["shots"], sheet.plan["shots"], sheet.plan["shots"]),
+            entry.shots,
+        ),
+        _line("Good baits", "", _band(figures["good"]), entry.good),
+    ]
+    if entry.five_g is not None:
+        lines.append(_line("One bait", "g", _band(figures["bait_g"]), entry.five_g / 5))
+    if entry.minutes is not None:
+        lines.append(_line("Minutes", "min", _band(figures["minutes"]), entry.minutes))
+    each = total / entry.good if entry.good else None
+    if each is not None:
+        lines.append(
+            _line("Cost of one good bait", "money", _band(figures["cost_each_money"]), each)
+        )
+    share = entry.rejected / counted if counted else 0.0
+    return Comparison(tuple(lines), share, round(total, 4), each and round(each, 4), tuple(notes))
+
+
+def _line(label: str, unit: str, planned: Band, actual: float) -> Compared:
+    return Compared(label, unit, planned, actual, planned.low <= actual <= planned.high)
+
+
+def _band(figure: Mapping[str, Any]) -> Band:
+    value = figure["value"]
+    return Band(value["low"], value["typical"], value["high"])
+
+
+def _cost(sheet: Sheet, entry: LotEntry) -> tuple[float, list[str]]:
+    """The planned cost with the labor and the remelt credit replaced by what was entered."""
+    notes = ["Materials, power and wear as planned: the sheet's weights were taken as poured."]
+    total = sum(float(line["amount_money"]["typical"]) for line in sheet.plan["costs"])
+    by_kind = {c["kind"]: float(c["amount_money"]["typical"]) for c in sheet.plan["costs"]}
+    if entry.minutes is not None and LABOR_KIND in by_kind:
+        hour = float(sheet.request["money"]["labor_per_h_money"])
+        total += entry.minutes / 60 * hour - by_kind[LABOR_KIND]
+        notes.append("Labor from the minutes entered.")
+    kept = (entry.remelt_g or 0.0) + (entry.sprue_g or 0.0)
+    if entry.remelt_g is not None or entry.sprue_g is not None:
+        credit = kept / 1000 * _plastic_price(sheet) * _credit_share(sheet)
+        total += -credit - by_kind.get(CREDIT_KIND, 0.0)
+        notes.append("Remelt credited at what was weighed back.")
+    return total, notes
+
+
+def _plastic_price(sheet: Sheet) -> float:
+    figures = {f["key"]: f for f in sheet.plan["figures"]}
+    return float(figures["plastic_price_per_kg_money"]["value"]["typical"])
+
+
+def _credit_share(sheet: Sheet) -> float:
+    return float(sheet.request["money"]["remelt_credit_share"])
