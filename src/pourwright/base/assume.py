@@ -29,9 +29,9 @@ def drawn(draws: Draws, record: object, prefix: str = "") -> dict[str, Array]:
     return found
 
 
-def left_out(record: object) -> tuple[str, ...]:
-    """One note for each field left out, with the typical value that stands in."""
-    return tuple(_typical_note(f) for f in assumed(record))
+def left_out(record: object, *, unused: tuple[str, ...] = ()) -> tuple[str, ...]:
+    """One note for each field left out that the answer used, with its typical value."""
+    return tuple(_typical_note(f) for f in assumed(record) if f.name not in unused)
 
 
 def width_notes(draws: Draws, answers: Mapping[str, Array]) -> tuple[str, ...]:

@@ -1,0 +1,60 @@
+"""How a bait gives its heat to its mold, and how the mold warms shot by shot."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from pourwright.base.band import Band
+from pourwright.base.draws import Array, Draws
+from pourwright.base.source import estimate
+from pourwright.matter.mold_material import MoldMaterial, conducts, heat_capacity_j_kgk
+from pourwright.matter.property import Property
+
+METAL_FILM = Property(
+    "contact of the bait with a metal mold, W/(m²·K)",
+    Band(300.0, 1000.0, 3000.0),
+    estimate("contact conductance of molded plastics"),
+    logarithmic=True,
+)
+INSULATING_FILM = Property(
+    "contact of the bait with an insulating mold, W/(m²·K)",
+    Band(15.0, 25.0, 50.0),
+    estimate("the mold itself hinders the heat"),
+    "time one mold: open it a little early and feel whether the thick place is still soft",
+    logarithmic=True,
+)
+MOLD_LOSS_W_K = Property(
+    "heat a mold on the bench gives off, W/K",
+    Band(0.25, 0.5, 1.0),
+    estimate("0.05 m² of face at 10 W/(m²·K)"),
+    "read the mold before every shot",
+    logarithmic=True,
+)
+
+
+def contact_film(draws: Draws, material: MoldMaterial) -> Array:
+    """Film coefficient between bait and mold."""
+    return (METAL_FILM if conducts(material) else INSULATING_FILM).drawn(draws)
+
+
+def warmed_mold(
+    *,
+    start_c: Array,
+    ambient_c: Array,
+    mold_kg: Array,
+    shot_j: Array,
+    cycle_s: Array,
+    loss_w_k: Array,
+    material: MoldMaterial,
+    shots: int,
+) -> Array:
+    """Mold temperature before the last of some shots: each warms it, the bench cools it.
+
+    The heat of a shot goes into the whole mold before the next one: an energy balance.
+    """
+    capacity = mold_kg * heat_capacity_j_kgk(material)
+    fade = np.exp(-loss_w_k * cycle_s / capacity)
+    over = start_c - ambient_c
+    for _ in range(shots - 1):
+        over = (over + shot_j / capacity) * fade
+    return np.asarray(ambient_c + over)

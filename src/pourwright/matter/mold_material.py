@@ -1,0 +1,42 @@
+"""What molds are made of, and how much heat they take at a touch."""
+
+from __future__ import annotations
+
+import math
+from enum import StrEnum
+
+
+class MoldMaterial(StrEnum):
+    """Mold materials."""
+
+    ALUMINUM = "aluminum"
+    SILICONE = "silicone"
+    PLASTER = "plaster"
+    EPOXY = "epoxy"
+    PRINTED_RESIN = "printed resin"
+
+
+# Conductivity W/(m·K), density kg/m³, heat capacity J/(kg·K).
+# Aluminum: 6061 handbook values (from memory); the castables: estimates from filler content.
+_MOLD = {
+    MoldMaterial.ALUMINUM: (167.0, 2700.0, 897.0),
+    MoldMaterial.SILICONE: (0.20, 1150.0, 1500.0),
+    MoldMaterial.PLASTER: (0.45, 1150.0, 900.0),
+    MoldMaterial.EPOXY: (0.50, 1600.0, 1100.0),
+    MoldMaterial.PRINTED_RESIN: (0.20, 1180.0, 1400.0),
+}
+
+
+def effusivity(material: MoldMaterial) -> float:
+    """Square root of conductivity times density times heat capacity, W·s½/(m²·K)."""
+    return math.sqrt(math.prod(_MOLD[material]))
+
+
+def heat_capacity_j_kgk(material: MoldMaterial) -> float:
+    """Specific heat of a mold material."""
+    return _MOLD[material][2]
+
+
+def conducts(material: MoldMaterial) -> bool:
+    """Whether the mold stays nearly isothermal while a bait cools in it."""
+    return _MOLD[material][0] > 10

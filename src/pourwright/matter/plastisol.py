@@ -1,0 +1,75 @@
+"""PVC plastisol for baits: about 300 parts of plasticizer to 100 of resin."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from pourwright.base.band import Band
+from pourwright.base.draws import Array
+from pourwright.base.source import PRACTICE, estimate, memory, published
+from pourwright.matter.property import Property
+
+COLD_DENSITY_G_ML = Property(
+    "cold density of the plastic",
+    Band(1.024, 1.052, 1.105),
+    estimate("additive volumes: resin 1.40, diisononyl phthalate 0.972 g/mL, 150 to 500 phr"),
+    "weigh a measured volume of the mixed jug",
+)
+HOT_DENSITY_G_ML = Property(
+    "hot density of the plastic",
+    Band(0.921, 0.949, 1.004),
+    estimate("plasticizer expansion 7.0e-4 to 8.5e-4 per K over 155 K"),
+    "mark the level of a cup cold and hot",
+)
+# Mass of a bait against cold density times cavity volume: the cavity is filled hot and topped up
+# until the gate shuts, then the bait shrinks in volume but not in mass.
+PACKED_RATIO = Property(
+    "mass packed into a cavity against its cold fill",
+    Band(0.94, 0.97, 1.0),
+    estimate("hot fill at 0.90 of cold density, topped up through the gate while it cools"),
+    "weigh five baits and compare with the cavity's volume",
+)
+DIFFUSIVITY_M2_S = Property(
+    "thermal diffusivity of the plastic",
+    Band(0.055e-6, 0.075e-6, 0.11e-6),
+    estimate("conductivity 0.12 to 0.17 W/(m·K), density about 1000, heat capacity 1.6 to 2.1"),
+    "time one mold: open it a little early and feel whether the thick place is still soft",
+    logarithmic=True,
+)
+CONDUCTIVITY_W_MK = Property(
+    "conductivity of the plastic",
+    Band(0.12, 0.14, 0.17),
+    published("plasticized PVC 0.13 to 0.20 W/(m·K), PVC-P data sheet of a thermal-analysis maker"),
+)
+LINEAR_SHRINK = Property(
+    "linear shrink from cavity to bait",
+    Band(0.007, 0.017, 0.034),
+    estimate("7 to 10 % of volume free, less what the gate tops up"),
+    "measure one bait against its cavity",
+)
+SETS_FIRM_C = Property(
+    "center temperature at which a bait comes out firm",
+    Band(50.0, 60.0, 70.0),
+    PRACTICE,
+    "open one mold early and note when a bait keeps its shape",
+)
+HEAT_CAPACITY_RATIO = Property(
+    "heat capacity of the plastic against the usual curve",
+    Band(0.95, 1.0, 1.05),
+    memory("Zabransky et al., heat capacities of liquids (plasticizers); Chang, J. Res. NBS 1977"),
+)
+
+
+def heat_capacity_j_kgk(temp_c: Array) -> Array:
+    """Specific heat at 25 % resin, 0 to 250 °C, J/(kg·K).
+
+    Mass mix of a plasticizer line (1800 at 25 °C, 2253 at 180 °C: recommended values for DEHP by
+    Zabransky et al., carried by an open property library) and a PVC curve with its glass step at
+    80 °C (Chang, J. Res. NBS 82, 1977, from memory).
+    """
+    resin = 1 / (1 + 3.0 + 0.04)
+    glassy = 950 + 3.2 * (temp_c - 25)
+    liquid = 1480 + 1.9 * (temp_c - 85)
+    step = 1 / (1 + np.exp(-(temp_c - 80) / 6))
+    pvc = glassy * (1 - step) + liquid * step
+    return np.asarray(resin * pvc + (1 - resin) * (1800 + 2.95 * (temp_c - 25)))

@@ -1,0 +1,1 @@
+"""Shared mathematics of heat: conduction series, contact temperature, free convection."""
