@@ -113,7 +113,8 @@ def open_seconds(
     left = (firm_c - mold_c) / (melt_c - mold_c)
     if float(left[0]) <= 0:
         raise NoAnswer(
-            f"the mold at {mold_c[0]:.0f} °C never cools a bait to {firm_c[0]:.0f} °C: cool it first"
+            f"the mold at {mold_c[0]:.0f} °C never cools a bait to {firm_c[0]:.0f} °C: "
+            "cool the mold first"
         )
     size = thickest_m if open_face else thickest_m / 2
     root, weight = _first_term(film_w_m2k * size / k_w_mk, flat=flat or open_face)

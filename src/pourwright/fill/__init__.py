@@ -1,0 +1,1 @@
+"""Filling molds: shots, loads and cups."""

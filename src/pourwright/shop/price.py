@@ -1,0 +1,76 @@
+"""The lowest price that leaves a margin."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from pourwright.base.band import Band
+from pourwright.base.calc import calculation
+from pourwright.base.errors import NoAnswer
+from pourwright.base.field import band, flag, number, out
+from pourwright.base.record import Record
+from pourwright.base.source import PRACTICE
+from pourwright.shop.money import ceiled_cent
+
+NOT_ADVICE = (
+    "Not tax advice: whether a tax applies, at which rate and on which base, is for a licensed "
+    "adviser where you live."
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PriceInput(Record):
+    """A cost and what the price must carry besides."""
+
+    cost_money: Band = band("Cost of one", low=0, high=1e5)
+    margin: float = number("Margin of the price, 0 to 1", low=0, high=0.99, default=0.4)
+    fee_share: float = number("Selling fees as a share of the price", low=0, high=0.99, default=0)
+    fee_fixed_money: float = number("Selling fee of one", low=0, high=1000, default=0)
+    tax_rate: float = number("Tax rate, 0 for none", low=0, high=0.5, default=0)
+    tax_base_share: float = number("Share of the price that is taxed", low=0, high=1, default=1)
+    tax_added: bool = flag("The tax is added on top instead of lying in the price")
+
+
+@dataclass(frozen=True, slots=True)
+class PriceAnswer:
+    """A price and where it goes."""
+
+    price_money: Band = out("Lowest price, in whole cents; tax on top not included")
+    tax_money: float = out("Tax of one")
+    fees_money: float = out("Fees of one")
+    left_money: float = out("What is left of one")
+    margin_left: float = out("What is left as a share of the price, 0 to 1")
+    notes: tuple[str, ...] = out("Cautions")
+
+
+@calculation(
+    "shop.price",
+    purpose="lowest price for a margin",
+    sources=(PRACTICE,),
+    example={"cost_money": {"low": 0.55, "typical": 0.64, "high": 0.78}, "margin": 0.4},
+)
+def price(inputs: PriceInput) -> PriceAnswer:
+    """Price = (cost + fixed fee) / (1 - margin - fees - tax inside), up to the next cent.
+
+    A tax inside a price at rate r on the share f of it is r·f / (1 + r·f) of the price.
+    Raises: NoAnswer where margin, fees and tax together leave nothing.
+    """
+    exact_tax = inputs.tax_rate * inputs.tax_base_share
+    inside = 0.0 if inputs.tax_added else exact_tax / (1 + exact_tax)
+    keeps = 1 - inputs.margin - inputs.fee_share - inside
+    if keeps <= 0:
+        raise NoAnswer(
+            f"no price works: margin {inputs.margin:.0%}, fees {inputs.fee_share:.0%} and tax "
+            f"{inside:.1%} of the price leave nothing for the cost"
+        )
+    low, typical, high = (
+        ceiled_cent((c + inputs.fee_fixed_money) / keeps)
+        for c in (inputs.cost_money.low, inputs.cost_money.typical, inputs.cost_money.high)
+    )
+    tax = typical * (exact_tax if inputs.tax_added else inside)
+    fees = typical * inputs.fee_share + inputs.fee_fixed_money
+    taken = fees + (0.0 if inputs.tax_added else tax)
+    left = typical - taken - inputs.cost_money.typical
+    notes = (NOT_ADVICE,) if inputs.tax_rate else ()
+    share = left / typical if typical else 0.0
+    return PriceAnswer(Band(low, typical, high), tax, fees, left, share, notes)
