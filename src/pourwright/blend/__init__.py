@@ -1,0 +1,1 @@
+"""Blends: hardness and density."""

@@ -1,0 +1,1 @@
+"""Bodies of baits: families by ruler and caliper, their solids and measures."""
