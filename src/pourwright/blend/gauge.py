@@ -39,7 +39,7 @@ def modulus_of_oo(reading: float) -> float:
     """
     depth = TRAVEL_M * (1 - reading / 100)
     force = oo_spring_n(reading)
-    return 0.75 * (1 - POISSON**2) * force / (math.sqrt(BALL_M) * depth**1.5) / 1e6
+    return float(0.75 * (1 - POISSON**2) * force / (math.sqrt(BALL_M) * depth**1.5) / 1e6)
 
 
 def oo_of_modulus(modulus_mpa: float) -> float:

@@ -1,0 +1,1 @@
+"""Color: layers of colored plastic, colorants, flake and recipes."""

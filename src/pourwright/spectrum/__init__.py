@@ -1,0 +1,1 @@
+"""Spectra of 31 bands, lights, the eye and color differences."""
