@@ -150,7 +150,8 @@ def _baits() -> dict[str, Noun]:
 def _shelf() -> dict[str, Noun]:
     return {
         "demo-plastic-medium": Plastic(
-            name="Medium plastisol", cold_density_g_ml=1.05, hardness_oo=38, package_g=3975,
+            name="Medium plastisol", cold_density_g_ml=1.05, hardness_oo=38, flash_point_c=213,
+            data_sheet="Invented sheet, revised 2026-01", package_g=3975,
             package_price_money=46, on_hand_g=3100, lot="M-417", note=INVENTED,
         ),
         "demo-softener": Softener(
@@ -238,7 +239,7 @@ def _looks() -> dict[str, Noun]:
                     doses=(
                         Dose(material="demo-color-moss", per_100g=6, measure=Measure.DROPS),
                         Dose(material="demo-color-brown", per_100g=3, measure=Measure.DROPS),
-                        Dose(material="demo-flake-copper", per_100g=0.25, measure=Measure.SPOONS),
+                        Dose(material="demo-flake-copper", per_100g=0.06, measure=Measure.SPOONS),
                         Dose(material="demo-stabilizer", per_100g=1, measure=Measure.GRAMS),
                     ),
                 ),
@@ -253,7 +254,7 @@ def _looks() -> dict[str, Noun]:
                     share=0.4,
                     doses=(
                         Dose(material="demo-color-brown", per_100g=4, measure=Measure.DROPS),
-                        Dose(material="demo-flake-copper", per_100g=0.125, measure=Measure.SPOONS),
+                        Dose(material="demo-flake-copper", per_100g=0.06, measure=Measure.SPOONS),
                     ),
                 ),
                 LookLayer(

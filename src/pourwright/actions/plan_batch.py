@@ -11,7 +11,7 @@ from pourwright.base.field import fields_of
 from pourwright.forecast.request import BatchRequest
 from pourwright.plan.batch import plan_batch as planned
 from pourwright.plan.batch_plan import BatchPlan
-from pourwright.plan.resolve import HAND, Picked, request_of
+from pourwright.plan.resolve import Picked, request_of
 from pourwright.shop.draft import Draft
 from pourwright.shop.look import Look
 from pourwright.shop.mold import Mold
@@ -56,7 +56,7 @@ def picked(bench: Bench, draft: Draft) -> Picked:
     nouns: dict[str, Noun] = {}
     for field in fields_of(Draft):
         key = getattr(draft, field.name)
-        if field.spec.refers and key and key != HAND:
+        if field.spec.refers and key:
             nouns[key] = bench.records.get(field.spec.refers, key).noun
     for noun in tuple(nouns.values()):
         if isinstance(noun, Mold):

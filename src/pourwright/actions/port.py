@@ -7,8 +7,10 @@ from dataclasses import dataclass
 from types import TracebackType
 from typing import Any, Protocol, Self
 
+from pourwright.base.units import System
 from pourwright.shop.noun import Noun
 from pourwright.shop.sheet import Sheet
+from pourwright.shop.workplace import Paper
 
 
 @dataclass(frozen=True, slots=True)
@@ -186,6 +188,16 @@ class Jobs(Protocol):
         """Ask a job to stop."""
 
 
+class Printer(Protocol):
+    """Puts a frozen sheet on paper."""
+
+    def pdf(self, sheet: Sheet, *, system: System, paper: Paper, currency: str) -> bytes:
+        """One printed page."""
+
+    def qr_svg(self, words: str) -> str:
+        """A square code for the screen, as SVG."""
+
+
 @dataclass(frozen=True, slots=True)
 class World:
     """Everything a use-case may be handed."""
@@ -194,3 +206,5 @@ class World:
     clock: Clock
     ids: Ids
     jobs: Jobs
+    printer: Printer
+    picture: Callable[[bytes], bytes]

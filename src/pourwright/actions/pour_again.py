@@ -9,7 +9,6 @@ from pourwright.actions.port import Bench
 from pourwright.base.errors import NotFound
 from pourwright.base.field import fields_of
 from pourwright.base.record import from_json
-from pourwright.plan.resolve import HAND
 from pourwright.shop.draft import Draft
 
 
@@ -31,7 +30,7 @@ def pour_again(bench: Bench, number: int) -> Again:
     notes: list[str] = []
     for field in fields_of(Draft):
         key = getattr(draft, field.name)
-        if field.spec.refers and key and key != HAND and _gone(bench, field.spec.refers, key):
+        if field.spec.refers and key and _gone(bench, field.spec.refers, key):
             draft = replace(draft, **{field.name: ""})
             notes.append(
                 f"{field.label}: the one used then is no longer on the bench; pick another."

@@ -5,15 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from pourwright.actions.plan_batch import WORKPLACE
-from pourwright.actions.port import World
+from pourwright.actions.port import Bench, Stored, World
 from pourwright.base.errors import Conflict
 from pourwright.base.field import number, part, pick
 from pourwright.base.record import Record
 from pourwright.base.units import System
-from pourwright.plan.resolve import HAND
 from pourwright.shop.draft import Draft
 from pourwright.shop.mold import Bait, Mold
 from pourwright.shop.noun import Noun
+from pourwright.shop.nouns import NOUNS
 from pourwright.shop.tool import Cup, Injector, Microwave, SpoonSet, WaterTest
 from pourwright.shop.workplace import Workplace
 
@@ -48,17 +48,33 @@ class Answers(Record):
 def set_up(world: World, answers: Answers) -> str:
     """Make a bench from the answers; the answer is the id of a first plan.
 
-    Raises: Conflict if the store already holds a bench.
+    A demo bench is taken off first. Raises: Conflict if the store already holds a bench.
     """
     plan = world.ids.fresh()
     with world.bench() as bench:
-        if bench.records.all(Workplace.key, retired=True):
+        standing = bench.records.all(Workplace.key, retired=True)
+        if standing and not _demo(standing[0]):
             raise Conflict("this store already holds a bench; change it on the Workplace page")
+        _clear_demo(bench)
         nouns = _nouns({n: world.ids.fresh() for n in _PARTS}, answers, plan)
         for key, noun in nouns.items():
-            bench.records.save(noun.key, key, noun, expected_version=0)
+            version = standing[0].version if key == WORKPLACE and standing else 0
+            bench.records.save(noun.key, key, noun, expected_version=version)
         bench.commit()
     return plan
+
+
+def _demo(stored: Stored) -> bool:
+    return isinstance(stored.noun, Workplace) and stored.noun.demo
+
+
+def _clear_demo(bench: Bench) -> None:
+    """Take the invented records off the lists; sheets and history keep them."""
+    for sort in NOUNS:
+        if sort == Workplace.key:
+            continue
+        for stored in bench.records.all(sort):
+            bench.records.retire(sort, stored.id, expected_version=stored.version)
 
 
 _PARTS = ("microwave", "cup", "bait", "mold", "injector", "spoons")
@@ -92,7 +108,8 @@ def _nouns(ids: dict[str, str], answers: Answers, plan: str) -> dict[str, Noun]:
             count=FIRST_COUNT,
             cup=ids["cup"],
             microwave=ids["microwave"],
-            injector=HAND if by_hand else ids["injector"],
+            injector="" if by_hand else ids["injector"],
+            by_hand=by_hand,
             spoons=ids["spoons"],
         ),
     }

@@ -70,7 +70,8 @@ def to_json(value: object) -> Any:
     if isinstance(value, Enum):
         return value.value
     if dataclasses.is_dataclass(value) and not isinstance(value, type):
-        tag = {"kind": value.key} if hasattr(type(value), "key") else {}  # type: ignore[attr-defined]
+        key = getattr(type(value), "key", None)
+        tag = {"kind": key} if isinstance(key, str) else {}
         return tag | {f.name: to_json(getattr(value, f.name)) for f in dataclasses.fields(value)}
     if isinstance(value, np.ndarray):
         return to_json(value.tolist())

@@ -134,7 +134,7 @@ def _answer_schema(answer: type[Any]) -> dict[str, Any]:
         properties[f.name] = _hint_schema(hints[f.name]) | (
             {"description": spec.help} if spec else {}
         )
-    if hasattr(answer, "key"):
+    if isinstance(getattr(answer, "key", None), str):
         properties = {"kind": {"const": answer.key}} | properties
     return {
         "type": "object",

@@ -84,10 +84,10 @@ UNITS: dict[str, Unit] = {
 }
 _LONGEST_FIRST = sorted(UNITS, key=len, reverse=True)
 
-# What a maker with US bench gear reads instead.
+# What a maker with US bench gear reads instead. Grams stay: recipes are in grams, and the scales
+# that weigh drops and baits read them.
 US_BENCH = {
-    "c": "f", "k": "f_diff", "g": "oz", "kg": "oz", "mm": "in", "ml": "fl_oz", "mm2": "in2",
-    "cm2": "in2", "n": "lbf",
+    "c": "f", "k": "f_diff", "mm": "in", "ml": "fl_oz", "mm2": "in2", "cm2": "in2", "n": "lbf",
 }  # fmt: skip
 
 

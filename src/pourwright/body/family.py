@@ -12,9 +12,10 @@ from pourwright.body.loft import Solid
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Family(Record):
-    """A family of baits. Nose at x = 0, length along x, the mold pulls along z.
+    """A family of baits. Nose at x = 0, length along x, the mold pulls along z and parts at z = 0.
 
-    `key` is stored and never changes; `core_pin` tells that the mold needs one.
+    `key` is stored and never changes; `core_pin` tells that the mold needs one. The default
+    measures of every family are invented, and no bait on sale.
     """
 
     key: ClassVar[str] = ""
@@ -23,4 +24,4 @@ class Family(Record):
 
     @abstractmethod
     def solid(self) -> Solid:
-        """The closed solid, in mm."""
+        """The closed solid in one piece, in mm."""

@@ -1,4 +1,4 @@
-"""Solids lofted from rings: sections of equal true area strung along a path."""
+"""Solids lofted from rings: sections of true area strung along a path, their ends closed."""
 
 from __future__ import annotations
 
@@ -7,116 +7,129 @@ from typing import Any, TypeAlias
 
 import manifold3d
 import numpy as np
+from numpy.typing import NDArray
 
 from pourwright.base.draws import Array
 
 # The library carries no types: a manifold3d.Manifold.
 Solid: TypeAlias = Any
 
-# Below this, triangles of a pointed end collapse; far under what a caliper reads.
-LEAST_MM = 2e-3
+# A ring smaller than this is a tip; far under what a caliper reads.
+TIP_MM = 1e-6
 
 
-def ring(points: int, power: float = 2.0) -> Array:
-    """A unit superellipse as a polygon, scaled so that its area is the true one.
+def section(points: int, power: float = 2.0) -> Array:
+    """A unit superellipse |y|^p + |z|^p = 1 as a polygon of the same area, shape (points, 2).
 
-    Area of |x|^p + |y|^p <= 1: 4·Γ(1 + 1/p)² / Γ(1 + 2/p) (Gradshteyn and Ryzhik, 4.635).
+    A polygon with its corners on the curve would lose area; growing it keeps every volume true.
+    Source: Gradshteyn and Ryzhik, Table of Integrals, 4.635: area 4·Γ(1 + 1/p)²/Γ(1 + 2/p).
     """
-    angle = np.linspace(0, 2 * math.pi, points, endpoint=False)
-    c, s = np.cos(angle), np.sin(angle)
-    xy = np.stack([np.sign(c) * abs(c) ** (2 / power), np.sign(s) * abs(s) ** (2 / power)], axis=1)
-    x, y = xy.T
-    polygon = 0.5 * abs(float(x @ np.roll(y, -1) - y @ np.roll(x, -1)))
+    turn = np.arange(points) * (2 * math.pi / points)
+    y, z = np.cos(turn), np.sin(turn)
+    out = (abs(y) ** power + abs(z) ** power) ** (-1 / power)
+    polygon = 0.5 * math.sin(2 * math.pi / points) * float(np.sum(out * np.roll(out, -1)))
     true = 4 * math.gamma(1 + 1 / power) ** 2 / math.gamma(1 + 2 / power)
-    return np.asarray(xy * math.sqrt(true / polygon))
+    return np.asarray(np.stack([y, z], axis=1) * (out * math.sqrt(true / polygon))[:, None])
 
 
-def along(length_mm: float, stations: int, start_mm: float = 0.0) -> Array:
-    """Stations along a bait, denser toward both ends."""
-    return start_mm + length_mm * (1 - np.cos(np.linspace(0, math.pi, stations))) / 2
+def stations(
+    length_mm: float, nose_mm: float, tail_mm: float, *, middle: int = 40, dome: int = 48
+) -> Array:
+    """Where to cut a body along x: evenly in its middle, ever closer toward domed ends.
+
+    Raises: ValueError if the two domes are longer than the body (a fault of the family).
+    """
+    if nose_mm + tail_mm > length_mm * (1 + 1e-9):
+        raise ValueError("the domes are longer than the body")
+    bend = 1 - np.cos(np.linspace(0, math.pi / 2, dome))
+    plain = np.linspace(nose_mm, length_mm - tail_mm, middle)
+    return np.unique(np.concatenate([nose_mm * bend, plain, length_mm - tail_mm * bend]))
 
 
-def rounded(x: Array, length_mm: float, nose_mm: float, tail_mm: float) -> Array:
-    """A profile of height 1 with elliptic ends of the given lengths."""
-    height = np.ones_like(x)
-    nose = np.clip((nose_mm - x) / nose_mm, 0, 1) if nose_mm > 0 else np.zeros_like(x)
-    tail = np.clip((x - (length_mm - tail_mm)) / tail_mm, 0, 1) if tail_mm > 0 else np.zeros_like(x)
-    return np.asarray(height * np.sqrt(1 - nose**2) * np.sqrt(1 - tail**2))
+def domed(x: Array, length_mm: float, nose_mm: float, tail_mm: float) -> Array:
+    """Share of its full thickness that a body with half-ellipsoid ends has at x."""
+    share = np.ones_like(x)
+    for inward, dome in ((x, nose_mm), (length_mm - x, tail_mm)):
+        if dome > 0:
+            u = np.clip(inward / dome, 0, 1)
+            share = share * np.sqrt(u * (2 - u))
+    return share
 
 
-def axial(x: Array, half_y: Array, half_z: Array, *, points: int = 48, power: float = 2.0) -> Solid:
-    """A body along a straight line."""
-    path = np.stack([x, np.zeros_like(x), np.zeros_like(x)], axis=1)
-    return loft(path, _axis(x, 1), _axis(x, 2), half_y, half_z, points=points, power=power)
+def straight(
+    x: Array, half_y: Array, half_z: Array, *, mid_y: Array | float = 0.0, points: int = 48
+) -> Solid:
+    """A body of elliptic sections along x; `mid_y` bends its middle within the parting plane."""
+    zero = np.zeros_like(x)
+    path = np.stack([x, zero + mid_y, zero], axis=1)
+    return loft(path, np.tile([0.0, 1.0, 0.0], (len(x), 1)), half_y, half_z, points=points)
 
 
-def ribbon(path_xy: Array, half_width: Array, half_thick: Array, *, points: int = 32) -> Solid:
-    """A flat tail along a curve in the parting plane; width lies in the plane."""
-    tangent = np.gradient(path_xy, axis=0)
-    tangent = tangent / np.linalg.norm(tangent, axis=1)[:, None]
+def swept(path_xy: Array, half_width: Array, half_thick: Array, *, points: int = 32) -> Solid:
+    """A flat tail or claw along a curve in the parting plane, its sides at right angles to it.
+
+    Shape of `path_xy` (stations, 2), of the halves (stations,), mm.
+    """
+    along = np.gradient(path_xy, axis=0)
+    along = along / np.hypot(along[:, 0], along[:, 1])[:, None]
     zero = np.zeros(len(path_xy))
-    across = np.stack([-tangent[:, 1], tangent[:, 0], zero], axis=1)
+    across = np.stack([-along[:, 1], along[:, 0], zero], axis=1)
     path = np.column_stack([path_xy, zero])
-    return loft(path, across, _axis(zero, 2), half_width, half_thick, points=points, power=2.5)
+    return loft(path, across, half_width, half_thick, points=points, power=2.5)
 
 
 def loft(
     path: Array,
     across: Array,
-    up: Array,
     half_across: Array,
-    half_up: Array,
+    half_z: Array,
     *,
     points: int,
     power: float = 2.0,
 ) -> Solid:
-    """A closed solid through rings, its ends closed by fans.
+    """A closed solid through rings that stand on the parting plane.
 
-    `path`, `across`, `up`: shape (stations, 3), mm; half sizes: shape (stations,), mm.
+    A ring without size at either end becomes a tip, any other end a flat face.
     Raises: ValueError if the rings do not make a solid (a fault of the family).
-    """  # fmt: skip
-    section = ring(points, power)
-    a = np.maximum(half_across, LEAST_MM)[:, None, None]
-    b = np.maximum(half_up, LEAST_MM)[:, None, None]
-    vertices = (
-        path[:, None, :]
-        + section[None, :, 0, None] * a * across[:, None, :]
-        + section[None, :, 1, None] * b * up[:, None, :]
-    ).reshape(-1, 3)
-    vertices = np.vstack([vertices, path[0], path[-1]])
-    return solid_of(vertices, _faces(len(path), points))
+    """
+    sized = (half_across > TIP_MM) & (half_z > TIP_MM)
+    yz = section(points, power)
+    rings = (
+        path[sized, None, :]
+        + across[sized, None, :] * (half_across[sized, None] * yz[:, 0])[:, :, None]
+        + np.array([0.0, 0.0, 1.0]) * (half_z[sized, None] * yz[:, 1])[:, :, None]
+    )
+    vertices = np.vstack([rings.reshape(-1, 3), path[:1], path[-1:]])
+    return solid_of(vertices, _triangles(len(rings), points))
 
 
-def solid_of(vertices: Array, faces: Array) -> Solid:
-    """A solid from a closed mesh, turned right side out."""
-    corners = vertices[faces.astype(int)]
-    signed = float(np.einsum("ij,ij->", corners[:, 0], np.cross(corners[:, 1], corners[:, 2])))
-    turned = faces[:, ::-1] if signed < 0 else faces
+def solid_of(vertices: Array, triangles: NDArray[np.int64]) -> Solid:
+    """A solid from a closed mesh, turned right side out.
+
+    Raises: ValueError if the mesh is open, or no solid.
+    """
+    a, b, c = (vertices[triangles[:, k]] for k in range(3))
+    if float(np.sum(a * np.cross(b, c))) < 0:
+        triangles = triangles[:, [0, 2, 1]]
     mesh = manifold3d.Mesh(
-        vert_properties=vertices.astype(np.float32), tri_verts=turned.astype(np.uint32)
+        vert_properties=np.ascontiguousarray(vertices, dtype=np.float32),
+        tri_verts=np.ascontiguousarray(triangles, dtype=np.uint32),
     )
     solid = manifold3d.Manifold(mesh)
-    if solid.status() != manifold3d.Error.NoError:
+    if solid.status() != manifold3d.Error.NoError or solid.is_empty():
         raise ValueError(f"the rings do not close: {solid.status()}")
     return solid
 
 
-def _axis(like: Array, axis: int) -> Array:
-    unit = np.zeros((len(like), 3))
-    unit[:, axis] = 1.0
-    return unit
-
-
-def _faces(stations: int, points: int) -> Array:
-    i = np.arange(points)
-    j = (i + 1) % points
-    rows = []
-    for k in range(stations - 1):
-        near, far = k * points, (k + 1) * points
-        rows.append(np.stack([near + i, near + j, far + j], axis=1))
-        rows.append(np.stack([near + i, far + j, far + i], axis=1))
-    first, last = stations * points, stations * points + 1
-    end = (stations - 1) * points
-    rows.append(np.stack([np.full(points, first), j, i], axis=1))
-    rows.append(np.stack([np.full(points, last), end + i, end + j], axis=1))
-    return np.vstack(rows)
+def _triangles(rings: int, points: int) -> NDArray[np.int64]:
+    """Two triangles between neighbors of neighboring rings, one fan at either end."""
+    here = np.arange(rings * points).reshape(rings, points)
+    beside = np.roll(here, -1, axis=1)
+    nose, tail = np.full(points, rings * points), np.full(points, rings * points + 1)
+    sheets = (
+        (here[:-1], beside[:-1], beside[1:]),
+        (here[:-1], beside[1:], here[1:]),
+        (nose, beside[0], here[0]),
+        (tail, here[-1], beside[-1]),
+    )
+    return np.vstack([np.stack([np.ravel(v) for v in sheet], axis=1) for sheet in sheets])

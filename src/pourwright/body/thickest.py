@@ -2,21 +2,25 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Any
 
+import manifold3d
 import numpy as np
 from numpy.typing import NDArray
-from scipy.ndimage import distance_transform_edt
-from scipy.optimize import minimize
-from scipy.spatial import KDTree
 
 from pourwright.base.draws import Array
 from pourwright.body.loft import Solid
 
-VOXELS = 40_000
-FINEST_MM = 0.3
-SEEDS = 4
+VOXELS = 150_000
+FINEST_MM = 0.25
+# Fewer voxels from the middle to the skin than this, and they are cut once more.
+LEAST_DEEP = 3.0
+# Places looked at exactly, and how many of those are then refined.
+CANDIDATES, REFINED, MOST_CLIMBS = 16, 2, 12
+# A section this many times the ball's disk cools as a slab does; estimate.
+SLAB_SECTION = 1.9
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,107 +33,132 @@ class ThickestPlace:
 
 
 def thickest_place(solid: Solid) -> ThickestPlace:
-    """A voxel distance map finds the place; nearest surface points then refine it."""
-    vertices, faces = _mesh(solid)
-    seeds, pitch = _seeds(solid, vertices)
-    tree = KDTree(_surface_points(vertices, faces, min(pitch / 2, 0.35)))
+    """Voxels find the deep places; exact distances to the surface then settle them.
 
-    def negative_radius(p: Array) -> float:
-        return -float(tree.query(p)[0])
-
-    best = min(
-        (
-            minimize(negative_radius, seed, method="Nelder-Mead", options=_options(pitch))
-            for seed in seeds
-        ),
-        key=lambda r: float(r.fun),
-    )
-    center = np.asarray(best.x)
-    radius = -float(best.fun)
-    return ThickestPlace(
-        2 * radius,
-        (float(center[0]), float(center[1]), float(center[2])),
-        _flat(solid, center, radius),
-    )
-
-
-def _options(pitch: float) -> Any:
-    return {"xatol": pitch / 100, "fatol": pitch / 200, "maxiter": 120}
-
-
-def _mesh(solid: Solid) -> tuple[Array, Array]:
+    Where many places are equally thick, the one found is the nearest to the nose.
+    """
     mesh = solid.to_mesh()
-    return np.asarray(mesh.vert_properties)[:, :3].astype(float), np.asarray(mesh.tri_verts)
+    corners = np.asarray(mesh.vert_properties)[:, :3].astype(float)[np.asarray(mesh.tri_verts)]
+    deep, pitch = _deep_places(solid)
+    depths = np.array([_near(corners, place, pitch)(place) for place in deep])
+    starts = deep[np.argsort(-depths, kind="stable")[:REFINED]]
+    found = [_climbed(corners, start, pitch) for start in starts]
+    radius, center = max(found, key=lambda ball: ball[0])
+    x, y, z = (float(v) for v in center)
+    return ThickestPlace(2 * radius, (x, y, z), _flat(solid, center, radius))
 
 
-def _seeds(solid: Solid, vertices: Array) -> tuple[Array, float]:
-    """Deepest voxel centers, well apart; cuts of the solid fill the voxels."""
-    low, high = vertices.min(axis=0), vertices.max(axis=0)
-    extent = high - low
-    pitch = max(float(np.prod(extent) / VOXELS) ** (1 / 3), FINEST_MM)
-    filled = _filled(solid, low, extent, pitch)
-    depth = distance_transform_edt(np.pad(filled, 1))[1:-1, 1:-1, 1:-1]
-    order = np.argsort(depth, axis=None)[::-1][:2000]
-    points = np.stack(np.unravel_index(order, depth.shape), axis=1)
-    centers = low + (points + 0.5) * pitch
-    chosen: list[Array] = []
-    for center in centers:
-        if all(np.linalg.norm(center - c) > 4 * pitch for c in chosen):
-            chosen.append(center)
-        if len(chosen) == SEEDS:
+def distance(corners: Array, point: Array) -> float:
+    """Distance from a point to the nearest of some triangles, shape (triangles, 3, 3).
+
+    Source: Ericson, Real-Time Collision Detection (2005), section 5.1 (regions of a triangle):
+    the foot of the plumb line if it falls on the triangle, the nearest edge otherwise.
+    """
+    a = corners - point
+    edge = np.roll(a, -1, axis=1) - a
+    length2 = np.einsum("ijk,ijk->ij", edge, edge)
+    along = -np.einsum("ijk,ijk->ij", a, edge) / np.maximum(length2, 1e-30)
+    foot = a + np.clip(along, 0, 1)[:, :, None] * edge
+    least2 = np.einsum("ijk,ijk->ij", foot, foot).min(axis=1)
+    normal = np.cross(edge[:, 0], edge[:, 1])
+    inside = np.einsum("ijk,ijk->ij", np.cross(edge, -a), normal[:, None, :]).min(axis=1) >= 0
+    norm2 = np.einsum("ij,ij->i", normal, normal)
+    plumb2 = np.einsum("ij,ij->i", a[:, 0], normal) ** 2 / np.maximum(norm2, 1e-30)
+    return math.sqrt(float(np.where(inside & (norm2 > 0), plumb2, least2).min()))
+
+
+def _near(corners: Array, place: Array, pitch: float) -> Callable[[Array], float]:
+    """Distance to the surface, right for points within two voxels of a place along each axis."""
+    low, high = corners.min(axis=1), corners.max(axis=1)
+    gap = np.linalg.norm(np.maximum(np.maximum(low - place, place - high), 0), axis=1)
+    reach = np.linalg.norm(corners[:, 0] - place, axis=1).min() + 7 * pitch
+    close = corners[gap <= reach]
+    return lambda point: distance(close, point)
+
+
+def _climbed(corners: Array, start: Array, pitch: float) -> tuple[float, Array]:
+    """Radius and middle of the largest ball that a start grows into."""
+    radius, top = _climb(corners, start, pitch)
+    for _ in range(MOST_CLIMBS):
+        if np.abs(top - start).max() < pitch:
             break
+        start = top
+        radius, top = _climb(corners, start, pitch)
+    return radius, top
+
+
+def _climb(corners: Array, start: Array, pitch: float) -> tuple[float, Array]:
+    """The deepest point within two voxels of a start along each axis."""
+    # Loaded here because it is slow to load and most runs never measure a body.
+    from scipy.optimize import minimize  # noqa: PLC0415
+
+    depth = _near(corners, start, pitch)
+
+    def shallow(point: Array) -> float:
+        return -depth(point)
+
+    best = minimize(
+        shallow,
+        start,
+        method="Nelder-Mead",
+        bounds=[(float(v) - 2 * pitch, float(v) + 2 * pitch) for v in start],
+        options={
+            "initial_simplex": start + pitch * np.vstack([np.zeros(3), np.eye(3)]),
+            "xatol": pitch / 50,
+            "fatol": pitch / 2000,
+        },
+    )
+    return -float(best.fun), np.asarray(best.x)
+
+
+def _deep_places(solid: Solid) -> tuple[Array, float]:
+    """Middles of the deepest voxels, apart from each other and the nearest to the nose first."""
+    from scipy.ndimage import distance_transform_edt  # noqa: PLC0415  slow to load, as above
+
+    low, high = np.array(solid.bounding_box()).reshape(2, 3)
+    pitch = max(float(np.prod(high - low) / VOXELS) ** (1 / 3), FINEST_MM)
+    filled = _filled(solid, low, high, pitch)
+    depth = distance_transform_edt(np.pad(filled, 1))[1:-1, 1:-1, 1:-1]
+    if depth.max() < LEAST_DEEP:
+        pitch /= 2
+        filled = _filled(solid, low, high, pitch)
+        depth = distance_transform_edt(np.pad(filled, 1))[1:-1, 1:-1, 1:-1]
+    deepest = np.argwhere(depth >= depth.max() - 1)
+    order = np.lexsort((deepest[:, 0], -depth[tuple(deepest.T)]))
+    left = low + (deepest[order] + 0.5) * pitch
+    apart = max(2 * pitch, float(np.ptp(left, axis=0).max()) / CANDIDATES)
+    chosen: list[Array] = []
+    while len(left) and len(chosen) < CANDIDATES:
+        chosen.append(left[0])
+        left = left[np.linalg.norm(left - left[0], axis=1) > apart]
     return np.array(chosen), pitch
 
 
-def _filled(solid: Solid, low: Array, extent: Array, pitch: float) -> NDArray[np.bool_]:
-    """Voxels whose center lies inside, slice by slice along the pull."""
-    shape = np.maximum(np.ceil(extent / pitch).astype(int), 1)
-    filled = np.zeros(shape, dtype=bool)
-    x = low[0] + (np.arange(shape[0]) + 0.5) * pitch
-    y = low[1] + (np.arange(shape[1]) + 0.5) * pitch
-    for k in range(shape[2]):
-        section = solid.slice(float(low[2] + (k + 0.5) * pitch))
-        filled[:, :, k] = _inside(section.to_polygons(), x, y)
-    return filled
+def _filled(solid: Solid, low: Array, high: Array, pitch: float) -> NDArray[np.bool_]:
+    """Voxels whose middle lies inside, slice by slice along the pull."""
+    count = np.maximum(np.ceil((high - low) / pitch).astype(int), 1)
+    x, y, z = (low[k] + (np.arange(count[k]) + 0.5) * pitch for k in range(3))
+    return np.stack([_inside(solid.slice(float(h)).to_polygons(), x, y) for h in z], axis=2)
 
 
-def _inside(polygons: list[Array], x: Array, y: Array) -> NDArray[np.bool_]:
-    """Even-odd rule on a grid: each edge toggles the cells beyond its crossing."""
-    grid = np.zeros((len(x), len(y) + 1), dtype=np.int64)
-    if not polygons:
-        return grid[:, :-1] > 0
-    a = np.vstack(polygons)
-    b = np.vstack([np.roll(p, -1, axis=0) for p in polygons])
-    near, far = np.minimum(a[:, 0], b[:, 0]), np.maximum(a[:, 0], b[:, 0])
-    first, last = np.searchsorted(x, near), np.searchsorted(x, far)
-    crossings = last - first
-    edge = np.repeat(np.arange(len(a)), crossings)
-    column = np.arange(len(edge)) - np.repeat(np.cumsum(crossings) - crossings, crossings)
-    column = column + first[edge]
-    run = b[edge, 0] - a[edge, 0]
-    at = a[edge, 1] + (x[column] - a[edge, 0]) * (b[edge, 1] - a[edge, 1]) / run
-    np.add.at(grid, (column, np.searchsorted(y, at)), 1)
-    return np.asarray(np.cumsum(grid, axis=1)[:, :-1] % 2 == 1)
-
-
-def _surface_points(vertices: Array, faces: Array, spacing: float) -> Array:
-    """Points spread over every triangle, no farther apart than the spacing."""
-    a, b, c = (vertices[faces[:, k]] for k in range(3))
-    longest = np.max([np.linalg.norm(b - a, axis=1), np.linalg.norm(c - b, axis=1),
-                      np.linalg.norm(a - c, axis=1)], axis=0)  # fmt: skip
-    parts = np.clip(np.ceil(longest / spacing).astype(int), 1, 12)
-    points = [vertices]
-    for n in np.unique(parts):
-        chosen = parts == n
-        for i in range(n + 1):
-            for j in range(n + 1 - i):
-                u, v = i / n, j / n
-                points.append(a[chosen] + u * (b - a)[chosen] + v * (c - a)[chosen])
-    return np.vstack(points)
+def _inside(rings: list[Array], x: Array, y: Array) -> NDArray[np.bool_]:
+    """Even-odd rule on a grid: a column is inside between its odd and its even crossings."""
+    crossed = np.zeros((len(x), len(y) + 1), dtype=np.int64)
+    if rings:
+        here = np.vstack(rings)
+        there = np.vstack([np.roll(ring, -1, axis=0) for ring in rings])
+        first, last = np.searchsorted(x, np.sort([here[:, 0], there[:, 0]], axis=0))
+        times = last - first
+        edge = np.repeat(np.arange(len(here)), times)
+        column = first[edge] + np.arange(len(edge)) - (np.cumsum(times) - times)[edge]
+        (x0, y0), (run, rise) = here[edge].T, (there - here)[edge].T
+        at = np.searchsorted(y, y0 + (x[column] - x0) / run * rise)
+        np.add.at(crossed, (column, at), 1)
+    return np.asarray(np.cumsum(crossed, axis=1)[:, :-1] % 2 == 1)
 
 
 def _flat(solid: Solid, center: Array, radius: float) -> bool:
-    """A slab's section through its thickest place is much wider than thick."""
-    turned = solid.translate(tuple(-center)).rotate((0, 90, 0))
-    section = turned.slice(0.0)
-    return bool(section.area() > 1.9 * np.pi * radius**2)
+    """Whether the section across the bait, cut to twice the ball, is much more than its disk."""
+    section = solid.translate(tuple(-center)).rotate((0.0, 90.0, 0.0)).slice(0.0)
+    window = manifold3d.CrossSection.square((4 * radius, 4 * radius), center=True)
+    return bool((section ^ window).area() > SLAB_SECTION * math.pi * radius**2)

@@ -1,38 +1,74 @@
-"""Starter constants of a colorant nobody has measured: from the color it shows."""
+"""What every colorant kind is: a color entered by its maker, and what its grams do to light."""
 
 from __future__ import annotations
 
-import functools
+from abc import abstractmethod
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import ClassVar
 
 import numpy as np
 
 from pourwright.base.draws import Array
-from pourwright.spectrum.color_space import BANDS, smooth_spectrum, xyz_of_hex
-
-# The reference at which a colorant of strength 1 shows its color: 10 mm over white with 0.2 g
-# (about five drops) in 100 g. Estimate; own pucks replace it.
-REFERENCE_MM = 10.0
-REFERENCE_G = 0.2
-# Scattering of an opaque colorant at the reference, per mm: it hides a ground at 10 mm. Estimate.
-OPAQUE_SCATTER_MM = 0.4
-TRANSLUCENT_SCATTER_MM = 0.01
-PEARL_SCATTER_MM = 0.12
-
-# Raw base: a trace of haze and of yellow. Estimates.
-BASE_SCATTER_MM = 0.004
-BASE_ABSORB_MM = 0.0015 + 0.004 * np.exp(-np.arange(BANDS) / 8.0)
+from pourwright.base.errors import BadInput
+from pourwright.base.field import part, text
+from pourwright.base.record import Record
+from pourwright.color.lab import Lab
+from pourwright.spectrum.color_space import xyz_of_hex, xyz_of_lab
+from pourwright.spectrum.light import BANDS, white_xyz
+from pourwright.spectrum.smooth import smooth_spectrum
 
 
-@functools.lru_cache(maxsize=512)
-def constants(color_hex: str, scatter_mm: float) -> tuple[Array, Array]:
-    """Absorption and scattering per mm, for 1 g in 100 g, of a colorant of strength 1.
+@dataclass(frozen=True, slots=True)
+class Stuff:
+    """What a dose adds to a layer, by draw.
 
-    The color is read as that of a hiding layer where it scatters, K/S = (1 - R)² / 2R, and as
-    light that crosses the reference puck twice where it does not, K = -ln R / 2d.
+    Absorption and scattering per mm, shape (draws, 31); area of flake faces in mm² to a mm³ of
+    plastic, shape (draws,), and the reflectance those faces show, shape (31,).
     """
-    shown = smooth_spectrum(xyz_of_hex(color_hex))
-    if scatter_mm >= PEARL_SCATTER_MM:
-        absorb = scatter_mm * (1 - shown) ** 2 / (2 * shown)
-    else:
-        absorb = -np.log(shown) / (2 * REFERENCE_MM)
-    return absorb / REFERENCE_G, np.full(BANDS, scatter_mm / REFERENCE_G)
+
+    absorb_mm: Array
+    scatter_mm: Array
+    faces_per_mm: Array
+    faces_show: Array
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Colorant(Record):
+    """A colorant by the color it shows; `key` is stored and never changes.
+
+    `limit` says in words what its swatch leaves out; empty where there is nothing to say.
+    """
+
+    key: ClassVar[str] = ""
+    label: ClassVar[str] = ""
+    limit: ClassVar[str] = ""
+
+    color_hex: str = text(
+        "The color it shows, as #rrggbb", pattern="(#[0-9a-fA-F]{6})?", most=7, default=""
+    )
+    lab: Lab | None = part("The same as L*a*b*, instead of #rrggbb", default=None)
+
+    def check(self) -> None:
+        """Refuse a colorant with no color or with two, and a color no surface shows."""
+        if bool(self.color_hex) == (self.lab is not None):
+            raise BadInput("color_hex", self.color_hex, "give the color either so or as lab")
+
+    def shown(self) -> Array:
+        """A smooth reflectance of the color entered.
+
+        Raises: NoAnswer for a Lab color that no surface shows in daylight.
+        """
+        if self.lab is not None:
+            return smooth_spectrum(xyz_of_lab(self.lab.array(), white_xyz()))
+        return smooth_spectrum(xyz_of_hex(self.color_hex))
+
+    @abstractmethod
+    def stuff(self, grams_per_100g: Array, values: Mapping[str, Array]) -> Stuff:
+        """What these grams add; `values` holds the draws of the fields that may go unmeasured."""
+
+
+def inert(rows: int) -> Stuff:
+    """What something without color adds."""
+    nothing = np.zeros((rows, BANDS))
+    return Stuff(nothing, nothing, np.zeros(rows), np.zeros(BANDS))

@@ -1,72 +1,56 @@
-"""The look of a recipe at the bait's thickness."""
+"""The look of a recipe at the bait's thickness, with its range."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
-from enum import StrEnum
 
 import numpy as np
 
 from pourwright.base.assume import drawn, left_out, width_notes
 from pourwright.base.band import Band
 from pourwright.base.calc import calculation
-from pourwright.base.draws import Array, Draws
-from pourwright.base.field import number, out, parts, pick, text, unmeasured
-from pourwright.base.record import Record
-from pourwright.base.source import estimate, memory
-from pourwright.color import colorant, flake, two_flux
-from pourwright.spectrum import color_space
-from pourwright.spectrum.color_space import Light
-
-
-class ColorantKind(StrEnum):
-    """How a colorant acts on light."""
-
-    TRANSLUCENT = "translucent"
-    OPAQUE = "opaque"
-    PEARL = "pearl"
-    FLAKE = "flake"
-
-
-class Backing(StrEnum):
-    """What lies behind the bait."""
-
-    WHITE = "white"
-    DARK = "dark"
-
-
-class Contact(StrEnum):
-    """Whether the plastic touches its ground."""
-
-    POURED = "poured on it"
-    LYING = "lying on it"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Colored(Record):
-    """A colorant and its dose."""
-
-    name: str = text("Name", most=60, default="colorant")
-    acts: ColorantKind = pick("How it acts", default=ColorantKind.TRANSLUCENT)
-    color_hex: str = text("The color it shows", pattern="#[0-9a-fA-F]{6}", most=7)
-    grams_per_100g: float = number("Grams in 100 g", low=0, high=50)
-    strength: float | None = unmeasured(
-        "Strength against a usual colorant", low=0.02, high=20, typical=(0.4, 1, 2.5),
-        measure="pour a 5 mm puck with 5 drops in 100 g and compare", logarithmic=True,
-    )  # fmt: skip
-    film_um: float = number("Film of a flake", low=8, high=250, default=25)
+from pourwright.base.draws import Array, Doubt, Draws
+from pourwright.base.errors import BadInput
+from pourwright.base.field import number, out, part, parts, pick
+from pourwright.base.record import Record, assumed
+from pourwright.base.source import estimate, memory, published
+from pourwright.color.dose import Dose
+from pourwright.color.ground import GROUND, Backing
+from pourwright.color.layer import Contact, sight
+from pourwright.color.plastic import RawPlastic, raw_flux
+from pourwright.spectrum.color_space import hex_of, lab_of, srgb_of, xyz_of_lab
+from pourwright.spectrum.light import WAVELENGTHS_NM, Light, Observer, white_xyz, xyz_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PredictInput(Record):
     """A recipe, a thickness, a ground and a light."""
 
-    colorants: tuple[Colored, ...] = parts("Colorants", most=20)
+    doses: tuple[Dose, ...] = parts("Recipe for 100 g of plastic", most=20)
+    plastic: RawPlastic = part("The plastic without color", default=RawPlastic())
     thick_mm: float = number("Thickness", low=0.2, high=60, default=10)
-    backing: Backing = pick("Ground", default=Backing.WHITE)
-    contact: Contact = pick("Contact", default=Contact.POURED)
+    backing: Backing = pick("Ground behind it", default=Backing.WHITE)
+    ground_share: float | None = number(
+        "Reflectance of another ground, 0 to 1", low=0, high=1, default=None
+    )
+    contact: Contact = pick(
+        "Poured on its ground (contact) or lying on it (air gap)", default=Contact.CONTACT
+    )
     light: Light = pick("Light", default=Light.D65)
+    observer: Observer = pick("Observer", default=Observer.CIE_1931)
     seed: int = number("Seed of the draws", low=0, high=2**31 - 1, default=1)
+
+    def check(self) -> None:
+        """Refuse a reflectance without its ground, or the other way round."""
+        if (self.backing is Backing.OTHER) != (self.ground_share is not None):
+            raise BadInput(
+                "ground_share", self.ground_share, "goes with the ground 'other', and only there"
+            )
+
+    def ground(self) -> float:
+        """Reflectance of the ground."""
+        return GROUND[self.backing] if self.ground_share is None else self.ground_share
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,8 +58,8 @@ class LabBands:
     """A color with its range."""
 
     lightness: Band = out("L*")
-    a: Band = out("a*")
-    b: Band = out("b*")
+    a: Band = out("a*, green to red")
+    b: Band = out("b*, blue to yellow")
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,20 +67,35 @@ class PredictAnswer:
     """The look of a recipe."""
 
     wavelengths_nm: tuple[float, ...] = out("Band centers")
-    reflectance: tuple[float, ...] = out("Reflectance, mirror light left out")
-    transmittance: tuple[float, ...] = out("Transmittance of the layer inside its faces")
-    xyz: tuple[float, ...] = out("XYZ, white at Y = 100")
-    lab: LabBands = out("CIE L*a*b*")
-    srgb_hex: str = out("For a screen")
-    in_gamut: bool = out("Whether a screen can show it")
-    calibrated: bool = out("Whether the colorants were measured")
-    notes: tuple[str, ...] = out("Doubts")
+    reflectance: tuple[float, ...] = out("Typical reflectance, mirror light left out, 0 to 1")
+    transmittance: tuple[float, ...] = out(
+        "Typical transmittance for diffuse light inside the faces, 0 to 1"
+    )
+    xyz: tuple[float, ...] = out("Typical XYZ, white at Y = 100")
+    lab: LabBands = out("L*a*b* against the white of the light")
+    srgb_hex: str = out("Typical color for a screen, carried over to daylight by its L*a*b*")
+    in_gamut: bool = out("Whether a screen can show it; where not, the nearest it can")
+    calibrated: bool = out("Whether everything in it was measured")
+    notes: tuple[str, ...] = out("What was assumed, what is left out, what would narrow it")
 
 
-GROUND = {Backing.WHITE: 0.85, Backing.DARK: 0.05}
+# Two-flux layers miss mixed translucent colors by 2.5 to 8 CIEDE2000 in a simulation against
+# radiative transfer, and an entered color is no spectrum; estimate.
+_MISS = "the two-flux model and the color entered"
+_MODEL_MISS = {
+    "model lightness": Doubt(f"lightness missed by {_MISS}", Band(-5, 0, 5)),
+    "model a": Doubt(f"a* missed by {_MISS}", Band(-7, 0, 7)),
+    "model b": Doubt(f"b* missed by {_MISS}", Band(-7, 0, 7)),
+}
+_RAW_MISS_SHARE = 0.3
+
 UNCALIBRATED = (
-    "Uncalibrated: read off the colors entered, not from pucks. Pour a 5 mm puck of each colorant "
-    "before you trust it."
+    "uncalibrated: read off the colors entered, not off measured pucks; pour a 5 mm puck of each "
+    "colorant over white and over black before you trust it"
+)
+GAP_NOTE = (
+    "air gap: two-flux light reads clear plastic too dark over a bright ground, by up to 0.15 in "
+    "reflectance"
 )
 
 
@@ -104,90 +103,86 @@ UNCALIBRATED = (
     "color.predict",
     purpose="the look of a recipe",
     sources=(
-        memory("Kubelka and Munk (1931); Kubelka (1948); Saunderson (1942)"),
-        estimate("smoothest reflectance of the color entered"),
+        memory("Kubelka and Munk, Z. tech. Phys. 12 (1931) 593; Kubelka, JOSA 38 (1948) 448"),
+        memory("Saunderson, JOSA 32 (1942) 727; Judd, J. Res. NBS 29 (1942) 329"),
+        published("S. A. Burns, Color Res. Appl. 45 (2020) 8: smoothest reflectance of a color"),
+        estimate("absorption from the color entered, hiding by kind, haze and yellow of plastic"),
     ),
     example={
-        "colorants": [{"name": "green", "color_hex": "#4f6b2a", "grams_per_100g": 0.22}],
+        "doses": [
+            {
+                "name": "green", "per_100g": 6, "drop_mass_g": 0.036,
+                "colorant": {"kind": "dye", "color_hex": "#4f6b2a"},
+            },
+            {
+                "name": "copper flake", "per_100g": 0.7, "measure": "grams",
+                "colorant": {"kind": "flake", "color_hex": "#b0713a", "film_um": 25},
+            },
+        ],
         "thick_mm": 10,
     },
-)
+)  # fmt: skip
 def predict(inputs: PredictInput) -> PredictAnswer:
-    """Two-flux color of a layer; flake covers part of the sight, mixed in reflectance."""
-    draws = Draws(seed=inputs.seed, count=80)
-    strengths = [
-        drawn(draws, c, prefix=f"{i} {c.name}: ")["strength"]
-        for i, c in enumerate(inputs.colorants)
-    ]
-    seen, through = spectra(
-        inputs.colorants, strengths, thick_mm=inputs.thick_mm, ground=GROUND[inputs.backing],
-        air_gap=inputs.contact is Contact.LYING,
+    """Two-flux color of one layer over a ground, flake mixed in by the area it hides.
+
+    Daylight reflectance is 0 to 1 by band; the range holds what nobody measured and the miss of
+    the model itself.
+    """
+    draws = Draws(seed=inputs.seed)
+    values = [d.drawn(draws, f"{i} ") for i, d in enumerate(inputs.doses)]
+    seen = sight(
+        raw_flux(drawn(draws, inputs.plastic, "plastic ")),
+        [d.stuff(v) for d, v in zip(inputs.doses, values, strict=True)],
+        thick_mm=inputs.thick_mm, ground=inputs.ground(), contact=inputs.contact,
     )  # fmt: skip
-    xyz = color_space.xyz_of(seen, inputs.light)
-    lab = color_space.lab_of(xyz, color_space.white_xyz(inputs.light))
-    screen, inside = color_space.srgb_of(color_space.xyz_of(seen[0], Light.D65))
-    notes = [n for c in inputs.colorants for n in left_out(c)]
-    notes += width_notes(draws, {"lab.lightness": lab[:, 0]})
-    if inputs.colorants:
-        notes.append(UNCALIBRATED)
-    if any(c.acts is ColorantKind.PEARL for c in inputs.colorants):
-        notes.append("Pearl changes with the angle; that is not in this swatch.")
+    xyz, white = xyz_of(seen.reflectance, inputs.light), white_xyz(inputs.light)
+    typical_lab = lab_of(xyz[0], white)
+    lab = _with_model_miss(draws, lab_of(xyz, white), bare=not _colored(inputs))
+    screen, inside = srgb_of(xyz_of_lab(typical_lab, white_xyz()))
     return PredictAnswer(
-        tuple(float(w) for w in color_space.WAVELENGTHS_NM),
-        tuple(float(r) for r in seen[0]),
-        tuple(float(t) for t in through[0]),
-        tuple(float(v) for v in xyz[0]),
+        _plain(WAVELENGTHS_NM),
+        _plain(seen.reflectance[0]),
+        _plain(seen.transmittance[0]),
+        _plain(xyz[0]),
         LabBands(*(draws.band(lab[:, i]) for i in range(3))),
-        color_space.hex_of(screen),
+        hex_of(screen),
         inside,
-        not inputs.colorants,
-        tuple(notes),
+        not _colored(inputs) and not assumed(inputs.plastic),
+        (*_cautions(inputs), *_doubts(draws, inputs, lab)),
     )
 
 
-def spectra(
-    colorants: tuple[Colored, ...],
-    strengths: list[Array],
-    *,
-    thick_mm: float,
-    ground: float,
-    air_gap: bool,
-) -> tuple[Array, Array]:
-    """Reflectance and transmittance, shape (draws, 31)."""  # fmt: skip
-    rows = strengths[0].shape[0] if strengths else 1
-    absorb = np.broadcast_to(colorant.BASE_ABSORB_MM, (rows, color_space.BANDS)).copy()
-    scatter = np.full_like(absorb, colorant.BASE_SCATTER_MM)
-    covers: list[tuple[Array, Array]] = []
-    for c, strength in zip(colorants, strengths, strict=True):
-        if c.acts is ColorantKind.FLAKE:
-            share = flake.cover(
-                np.full(rows, c.grams_per_100g), thick_mm=np.full(rows, thick_mm),
-                film_um=c.film_um, density_g_ml=1.05,
-            )  # fmt: skip
-            shown = color_space.smooth_spectrum(color_space.xyz_of_hex(c.color_hex))
-            covers.append((share, shown))
-            continue
-        k, s = colorant.constants(c.color_hex, _SCATTER[c.acts])
-        dose = (c.grams_per_100g * strength)[:, None]
-        absorb, scatter = absorb + dose * k, scatter + dose * s
-    reflect, transmit = two_flux.layer(absorb, scatter, np.full((rows, 1), thick_mm))
-    base = np.full((rows, color_space.BANDS), ground)
-    below = two_flux.ground_under_air(base) if air_gap else base
-    seen = two_flux.seen_through_face(two_flux.over(reflect, transmit, below))
-    for share, shown in covers:
-        seen = (1 - share)[:, None] * seen + share[:, None] * shown * (1 - two_flux.FACE_OUT)
-    return seen, transmit
+def _with_model_miss(draws: Draws, lab: Array, *, bare: bool) -> Array:
+    miss = np.stack([draws.of(name, doubt) for name, doubt in _MODEL_MISS.items()], axis=1)
+    missed = lab + miss * (_RAW_MISS_SHARE if bare else 1.0)
+    missed[:, 0] = np.clip(missed[:, 0], 0, 100)
+    return missed
 
 
-_SCATTER = {
-    ColorantKind.TRANSLUCENT: colorant.TRANSLUCENT_SCATTER_MM,
-    ColorantKind.OPAQUE: colorant.OPAQUE_SCATTER_MM,
-    ColorantKind.PEARL: colorant.PEARL_SCATTER_MM,
-}
+def _cautions(inputs: PredictInput) -> Iterable[str]:
+    if _colored(inputs):
+        yield UNCALIBRATED
+    if inputs.contact is Contact.AIR_GAP:
+        yield GAP_NOTE
+    plain = [d.name for d in inputs.doses if d.colorant is None]
+    if plain:
+        yield f"counted as clear, for want of a color: {', '.join(plain)}"
+    for limit in dict.fromkeys(d.colorant.limit for d in _colored(inputs) if d.colorant):
+        if limit:
+            yield limit
 
 
-def swatch(colorants: tuple[Colored, ...], *, thick_mm: float, backing: Backing) -> str:
-    """The typical look as #rrggbb, poured on a ground."""
-    ones = [np.array([c.strength or 1.0]) for c in colorants]
-    seen, _ = spectra(colorants, ones, thick_mm=thick_mm, ground=GROUND[backing], air_gap=False)
-    return color_space.hex_of(color_space.srgb_of(color_space.xyz_of(seen[0]))[0])
+def _doubts(draws: Draws, inputs: PredictInput, lab: Array) -> Iterable[str]:
+    for dose in _colored(inputs):
+        yield from dose.left_out()
+        yield from dose.color_left_out()
+    yield from left_out(inputs.plastic)
+    yield from width_notes(draws, {n: lab[:, i] for i, n in enumerate(("L*", "a*", "b*"))})
+
+
+def _colored(inputs: PredictInput) -> tuple[Dose, ...]:
+    return tuple(d for d in inputs.doses if d.colorant and d.per_100g > 0)
+
+
+def _plain(values: Array) -> tuple[float, ...]:
+    return tuple(float(v) for v in values)

@@ -1,7 +1,7 @@
-"""Two-flux reflectance of a layer over a ground, with the surface's own reflections.
+"""Two-flux light in a layer that absorbs and scatters, inside its faces.
 
-Source: Kubelka and Munk, Z. tech. Phys. 12 (1931) 593; Kubelka, J. Opt. Soc. Am. 38 (1948) 448;
-Saunderson, J. Opt. Soc. Am. 32 (1942) 727 (bibliography from memory).
+Sources: Kubelka and Munk, Z. tech. Phys. 12 (1931) 593; Kubelka, J. Opt. Soc. Am. 38 (1948) 448
+(bibliography from memory).
 """
 
 from __future__ import annotations
@@ -10,38 +10,40 @@ import numpy as np
 
 from pourwright.base.draws import Array
 
-# A face of index 1.5: normal Fresnel, and diffuse light from within and without
-# (Judd, J. Res. NBS 29 (1942) 329, from memory; recomputed).
-FACE_OUT = 0.0400
-FACE_IN = 0.5963
-FACE_DIFFUSE_OUT = 0.0918
-
 
 def layer(absorb_mm: Array, scatter_mm: Array, thick_mm: Array) -> tuple[Array, Array]:
-    """Reflectance over black and transmittance of a layer, inside its faces.
+    """Reflectance over black and transmittance of a layer.
 
-    Absorption and scattering per mm, thickness in mm; all non-negative, broadcast together.
+    Absorption and scattering per mm, thickness in mm; all zero or more, broadcast together.
+    Written with (1 - exp(-2gd))/g, so that no limit divides by zero: without scattering the
+    transmittance is exp(-Kd), without absorption the reflectance is Sd/(1 + Sd).
     """
-    k = np.maximum(absorb_mm, 1e-12)
-    g = np.sqrt(k * (k + 2 * scatter_mm))
-    fade = np.exp(-np.minimum(g * thick_mm, 300.0))
-    below = (k + scatter_mm) * (1 - fade**2) + g * (1 + fade**2)
-    return scatter_mm * (1 - fade**2) / below, 2 * g * fade / below
+    g = np.sqrt(absorb_mm * (absorb_mm + 2 * scatter_mm))
+    fade = np.exp(-g * thick_mm)
+    span = _span(g, thick_mm)
+    below = (absorb_mm + scatter_mm) * span + 1 + fade**2
+    return np.asarray(scatter_mm * span / below), np.asarray(2 * fade / below)
 
 
 def over(reflect: Array, transmit: Array, ground: Array) -> Array:
-    """Reflectance of a layer over a ground, both as seen from within."""
+    """Reflectance of a layer over a ground, both as seen from within.
+
+    Source: Kubelka (1948), the sum over all passes between layer and ground.
+    """
     return np.asarray(reflect + transmit**2 * ground / (1 - reflect * ground))
 
 
-def seen_through_face(inside: Array, *, gloss: bool = False) -> Array:
-    """What leaves through the face; with `gloss`, the mirror light is counted too."""
-    out = (1 - FACE_OUT) * (1 - FACE_IN) * inside / (1 - FACE_IN * inside)
-    return np.asarray(out + (FACE_OUT if gloss else 0.0))
+def endless(absorb: Array, scatter: Array) -> Array:
+    """Reflectance of a layer so thick that its ground no longer matters; scattering above 0.
+
+    >>> float(endless(np.array(1.0), np.array(4.0)))
+    0.5
+    """
+    ratio = absorb / scatter
+    return np.asarray(1 + ratio - np.sqrt(ratio * (ratio + 2)))
 
 
-def ground_under_air(ground: Array) -> Array:
-    """A ground with an air gap above it, as seen from within the bait."""
-    return np.asarray(
-        FACE_IN + (1 - FACE_IN) * (1 - FACE_DIFFUSE_OUT) * ground / (1 - FACE_DIFFUSE_OUT * ground)
-    )
+def _span(g: Array, thick_mm: Array) -> Array:
+    clear = g * thick_mm < 1e-9
+    held = np.where(clear, 1.0, g)
+    return np.where(clear, 2.0 * thick_mm, -np.expm1(-2 * g * thick_mm) / held)

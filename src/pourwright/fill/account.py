@@ -5,7 +5,13 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+import numpy as np
+
+from pourwright.base.draws import Array
 from pourwright.base.errors import NoAnswer
+
+# Rounding slack when counting whole shots and baits: a part in a thousand million.
+_SLACK = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,8 +54,8 @@ class Bench:
         """Molds that one load fills; a shot is never split over two loads."""
         if not self.load_ml:
             return 1
-        usable = (self.load_ml - self.heel_ml) * self.hot_g_ml
-        fit = math.floor(usable / self.shot_g + 1e-9)
+        usable = max(self.load_ml - self.heel_ml, 0.0) * self.hot_g_ml
+        fit = int(whole_shots(usable, self.shot_g))
         if fit < 1:
             over = (self.shot_g - usable) / self.hot_g_ml
             raise NoAnswer(
@@ -61,15 +67,13 @@ class Bench:
 
     @property
     def wave(self) -> int:
-        """Shots between two openings: no more than there are molds."""
+        """Shots between two waits for a mold to open: one for each mold, over several loads."""
         return self.molds
 
     @property
     def shots_a_cup(self) -> int:
         """Shots that one full cup gives."""
-        fit = 0
-        while self.cup_need_g(fit + 1) <= self.cup_g + 1e-9:
-            fit += 1
+        fit = int(whole_shots(self.cup_g - self.cup_need_g(0), self.shot_g))
         if fit < 1:
             over = (self.cup_need_g(1) - self.cup_g) / self.cold_g_ml
             raise NoAnswer(
@@ -111,7 +115,11 @@ class CupShare:
 
 @dataclass(frozen=True, slots=True)
 class Account:
-    """The shots of a batch and where the plastic goes, in grams."""
+    """The shots of a batch and where the plastic goes, in grams.
+
+    `plastic_g` is the sum of the other weights: `good_g` holds the baits that were wanted and
+    `spare_g` the good ones above that count.
+    """
 
     shots: int
     warmup_shots: int
@@ -120,6 +128,7 @@ class Account:
     spare: int
     plastic_g: float
     good_g: float
+    spare_g: float
     reject_g: float
     warmup_g: float
     feed_g: float
@@ -132,15 +141,25 @@ class Account:
         return sum(c.loads for c in self.cups)
 
     @property
+    def waves(self) -> int:
+        """Times the molds are filled, over all cups."""
+        return sum(c.waves for c in self.cups)
+
+    @property
     def waste_g(self) -> float:
-        """Everything that is not a good bait."""
+        """Everything that is not a bait somebody wanted."""
         return self.plastic_g - self.good_g
+
+
+def whole_shots(room_g: float | Array, shot_g: float | Array) -> Array:
+    """Shots that fit a room whole; works on draws as well as on single values."""
+    return np.asarray(np.floor(room_g / shot_g + _SLACK))
 
 
 def shots_for(bench: Bench, *, count: int, reject_share: float, warmup_shots: int) -> int:
     """Shots whose expected good baits reach the count, warm-up shots on top."""
     each = bench.cavities * (1 - reject_share)
-    return math.ceil(count / each - 1e-9) + warmup_shots
+    return math.ceil((count - _SLACK) / each) + warmup_shots
 
 
 def account(bench: Bench, *, count: int, reject_share: float, warmup_shots: int) -> Account:
@@ -151,7 +170,7 @@ def account(bench: Bench, *, count: int, reject_share: float, warmup_shots: int)
     shots = shots_for(bench, count=count, reject_share=reject_share, warmup_shots=warmup_shots)
     cups = _cups(bench, shots)
     made = (shots - warmup_shots) * bench.cavities
-    good = math.floor(made * (1 - reject_share) + 1e-9)
+    good = math.floor(made * (1 - reject_share) + 2 * _SLACK)
     plastic = sum(c.plastic_g for c in cups)
     return Account(
         shots=shots,
@@ -160,13 +179,20 @@ def account(bench: Bench, *, count: int, reject_share: float, warmup_shots: int)
         good=good,
         spare=good - count,
         plastic_g=plastic,
-        good_g=good * bench.bait_g,
+        good_g=count * bench.bait_g,
+        spare_g=(good - count) * bench.bait_g,
         reject_g=(made - good) * bench.bait_g,
         warmup_g=warmup_shots * bench.cavities * bench.bait_g,
         feed_g=shots * bench.feed_g,
         heel_g=len(cups) * bench.heel_g,
         residue_g=len(cups) * bench.residue_g,
     )
+
+
+def plastic_drawn(done: Account, *, shot_g: Array, heel_g: Array, residue_g: Array) -> Array:
+    """What the same shots from the same cups take where a bench is other than typical."""
+    cups = len(done.cups)
+    return np.asarray(done.shots * shot_g + cups * (residue_g + heel_g))
 
 
 def _cups(bench: Bench, shots: int) -> tuple[CupShare, ...]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -14,11 +15,16 @@ from pourwright.base.errors import BadInput
 from pourwright.base.field import number, out, unmeasured
 from pourwright.base.record import Record
 from pourwright.base.source import PRACTICE, estimate, published
-from pourwright.fill.account import Account, Bench, account
+from pourwright.fill.account import Bench, account, plastic_drawn, whole_shots
+from pourwright.fill.reject import good_baits, short_risk
+from pourwright.matter.plastisol import COLD_DENSITY_G_ML, HOT_DENSITY_G_ML, PACKED_RATIO
+from pourwright.matter.property import Property
 
-# A half-normal of the count of good baits needs the binomial spread; NIST/SEMATECH e-Handbook of
-# Statistical Methods, sec. 1.3.6.6.18.
-_LEAST_SHARE = 1e-6
+
+def _of_matter(help: str, known: Property, *, low: float, high: float) -> Any:
+    """A field whose typical band is the one the whole house uses."""
+    ends = (known.band.low, known.band.typical, known.band.high)
+    return unmeasured(help, low=low, high=high, typical=ends, measure=known.measure)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,13 +37,16 @@ class ShotInput(Record):
     count: int = number("Good baits wanted", low=1, high=20_000)
     cup_ml: float = number("Brim volume of the pouring cup", low=30, high=4000)
     molds: int = number("Molds shot in turn", low=1, high=20, default=1)
+    feed_g: float | None = number(
+        "Weight of the sprue and runner of one shot", low=0, high=200, default=None
+    )
     feed_ml: float | None = unmeasured(
         "Sprue and runner of one shot", low=0, high=200, typical=(2, 3.5, 6),
         measure="weigh the sprue and runner of one shot",
     )  # fmt: skip
     reject_share: float | None = unmeasured(
         "Share rejected, 0 to 1", low=0, high=0.9, typical=(0.02, 0.08, 0.2),
-        measure="count the good and the bad of one batch",
+        measure="count the good of one batch",
     )  # fmt: skip
     warmup_shots: int = number("Warm-up shots", low=0, high=20, default=1)
     injector_ml: float = number(
@@ -48,34 +57,44 @@ class ShotInput(Record):
         measure="weigh what the empty-looking injector still gives back",
     )  # fmt: skip
     fill_share: float = number(
-        "Share of the brim filled cold; hot plastic swells 8 to 10 %", low=0.1, high=0.85,
-        default=0.7,
+        "Share of the brim filled cold; the rest is for swelling and stirring",
+        low=0.1, high=0.85, default=0.7,
     )  # fmt: skip
     residue_g: float | None = unmeasured(
         "What stays in the cup", low=0, high=200, typical=(4, 8, 15),
         measure="weigh the cup before heating and after the last shot",
     )  # fmt: skip
-    cold_density_g_ml: float | None = unmeasured(
-        "Cold density", low=0.9, high=1.4, typical=(1.024, 1.052, 1.105),
-        measure="weigh a measured volume of the mixed jug",
-    )  # fmt: skip
-    hot_density_g_ml: float | None = unmeasured(
-        "Hot density", low=0.8, high=1.3, typical=(0.921, 0.949, 1.004),
-        measure="mark the level of a cup cold and hot",
-    )  # fmt: skip
-    packed_ratio: float | None = unmeasured(
-        "Mass packed into a cavity against its cold fill", low=0.8, high=1.1,
-        typical=(0.94, 0.97, 1.0),
-        measure="weigh five baits and compare with the cavity's volume",
-    )  # fmt: skip
+    cold_density_g_ml: float | None = _of_matter(
+        "Cold density", COLD_DENSITY_G_ML, low=0.9, high=1.4
+    )
+    hot_density_g_ml: float | None = _of_matter("Hot density", HOT_DENSITY_G_ML, low=0.8, high=1.3)
+    packed_ratio: float | None = _of_matter(
+        "Mass packed into a cavity against its cold fill", PACKED_RATIO, low=0.8, high=1.1
+    )
     remelt_g: float = number("Remelt to use up", low=0, high=20_000, default=0)
     remelt_share: float = number("Largest share of remelt, 0 to 1", low=0, high=1, default=0.3)
     seed: int = number("Seed of the draws", low=0, high=2**31 - 1, default=1)
 
     def check(self) -> None:
-        """Refuse a bait without a size."""
+        """Refuse a bait without a size, sizes given twice, and plastic that shrinks when hot."""
         if self.bait_g is None and self.bait_ml is None:
             raise BadInput("bait_g", None, "give the bait's weight or its volume")
+        if self.bait_g is not None and self.bait_ml is not None:
+            raise BadInput("bait_ml", self.bait_ml, "give the weight or the volume, not both")
+        if self.feed_g is not None and self.feed_ml is not None:
+            raise BadInput("feed_ml", self.feed_ml, "give the weight or the volume, not both")
+        if self.heel_ml is not None and 0 < self.injector_ml <= self.heel_ml:
+            why = f"must be less than the injector's {self.injector_ml:g} mL"
+            raise BadInput("heel_ml", self.heel_ml, why)
+        if self.cold_density_g_ml is not None and self.hot_density_g_ml is not None:
+            self._check_swelling(self.cold_density_g_ml, self.hot_density_g_ml)
+
+    def _check_swelling(self, cold: float, hot: float) -> None:
+        if hot > cold:
+            raise BadInput("hot_density_g_ml", hot, f"must not exceed the cold {cold:g} g/mL")
+        if self.fill_share * cold / hot > 1:
+            why = f"must stay under {hot / cold:.2f}, or the hot plastic runs over the brim"
+            raise BadInput("fill_share", self.fill_share, why)
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,6 +102,7 @@ class CupAnswer:
     """One cup."""
 
     shots: int = out("Shots it gives")
+    loads: int = out("Injector loads drawn from it; 0 for pouring by hand")
     waves: int = out("Times the molds are filled from it")
     rewarms: int = out("Times what is left is warmed again")
     plastic_g: float = out("What it holds")
@@ -97,6 +117,7 @@ class ShotAnswer:
     shots: int = out("Shots, warm-up shots included")
     shots_per_load: int = out("Molds that one load fills; 1 for pouring by hand")
     loads: int = out("Injector loads; 0 for pouring by hand")
+    waves: int = out("Times the molds are filled, over all cups")
     cups: tuple[CupAnswer, ...] = out("Every cup")
     plastic_g: Band = out("All the plastic to heat")
     virgin_g: float = out("Fresh plastic")
@@ -106,12 +127,14 @@ class ShotAnswer:
     good: Band = out("Good baits to expect")
     short_risk: float = out("Chance of fewer good baits than wanted, 0 to 1")
     spare_baits: int = out("Good baits above the count")
-    good_g: float = out("Good baits")
+    good_g: float = out("The good baits that were wanted")
+    spare_g: float = out("Good baits above the count")
     reject_g: float = out("Rejects, for remelt")
     warmup_g: float = out("Baits of the warm-up shots, for remelt")
     feed_g: float = out("Sprue and runners, for remelt")
     heel_g: float = out("Left in the injector, for remelt")
     residue_g: float = out("Left in the cups, lost")
+    waste_share: float = out("Share of the plastic that is not a wanted bait, 0 to 1")
     notes: tuple[str, ...] = out("What dominates, and what would narrow it")
 
 
@@ -126,8 +149,10 @@ class ShotAnswer:
     example={"bait_ml": 9, "cavities": 4, "count": 24, "cup_ml": 473, "molds": 2},
 )
 def shot_plan(inputs: ShotInput) -> ShotAnswer:
-    """Grams are accounted for: plastic in = good + rejects + warm-up + feed + heel + residue.
+    """Every gram: plastic = good + spare + rejects + warm-up + feed + heel + residue.
 
+    A shot is never split over two loads, nor over two cups. What is left in a cup is warmed again
+    after each wave, a wave being one shot into every mold on hand.
     Raises: NoAnswer if a shot does not fit the injector or the cup, naming by how much.
     """
     draws = Draws(seed=inputs.seed)
@@ -140,18 +165,31 @@ def shot_plan(inputs: ShotInput) -> ShotAnswer:
         reject_share=float(v["reject_share"][0]),
         warmup_shots=inputs.warmup_shots,
     )
-    plastic = _plastic(done, inputs, v, bait_g)
+    shot_g = inputs.cavities * bait_g + feed_grams(inputs, v)
+    usable_g = np.maximum(inputs.injector_ml - v["heel_ml"], 0.0) * v["hot_density_g_ml"]
+    plastic = plastic_drawn(
+        done,
+        shot_g=shot_g,
+        heel_g=v["heel_ml"] * v["hot_density_g_ml"] * (inputs.injector_ml > 0),
+        residue_g=v["residue_g"],
+    )
     good = good_baits(draws, done, bench.cavities, v["reject_share"])
     remelt = min(inputs.remelt_g, inputs.remelt_share * done.plastic_g)
-    notes = (*left_out(inputs), *width_notes(draws, {"plastic_g": plastic, "good": good}))
+    notes = (
+        *left_out(inputs, unused=_unused(inputs)),
+        *width_notes(draws, {"plastic_g": plastic, "good": good}),
+        *_tight_load(bench, whole_shots(usable_g, shot_g)),
+        *_spared_remelt(inputs, remelt),
+    )
     return ShotAnswer(
         shots=done.shots,
         shots_per_load=bench.shots_a_load,
         loads=done.loads,
+        waves=done.waves,
         cups=tuple(
             CupAnswer(
-                c.shots, c.waves, c.waves - 1, c.plastic_g, c.plastic_g / bench.cold_g_ml,
-                c.plastic_g / bench.cold_g_ml / bench.cup_ml,
+                c.shots, c.loads, c.waves, c.waves - 1, c.plastic_g,
+                c.plastic_g / bench.cold_g_ml, c.plastic_g / bench.cold_g_ml / bench.cup_ml,
             )
             for c in done.cups
         ),
@@ -161,14 +199,16 @@ def shot_plan(inputs: ShotInput) -> ShotAnswer:
         cold_ml=done.plastic_g / bench.cold_g_ml,
         hot_ml=done.plastic_g / bench.hot_g_ml,
         good=draws.band(good),
-        short_risk=float(np.mean(good[1:] < inputs.count)),
+        short_risk=short_risk(done, bench.cavities, v["reject_share"], count=inputs.count),
         spare_baits=done.spare,
         good_g=done.good_g,
+        spare_g=done.spare_g,
         reject_g=done.reject_g,
         warmup_g=done.warmup_g,
         feed_g=done.feed_g,
         heel_g=done.heel_g,
         residue_g=done.residue_g,
+        waste_share=done.waste_g / done.plastic_g,
         notes=notes,
     )  # fmt: skip
 
@@ -180,12 +220,18 @@ def bait_grams(inputs: ShotInput, v: dict[str, Array]) -> Array:
     return np.asarray((inputs.bait_ml or 0.0) * v["cold_density_g_ml"] * v["packed_ratio"])
 
 
+def feed_grams(inputs: ShotInput, v: dict[str, Array]) -> Array:
+    """Weight of one shot's sprue and runner: entered, or packed like a bait."""
+    if inputs.feed_g is not None:
+        return np.full_like(v["packed_ratio"], inputs.feed_g)
+    return np.asarray(v["feed_ml"] * v["cold_density_g_ml"] * v["packed_ratio"])
+
+
 def bench_of(inputs: ShotInput, v: dict[str, Array], bait_g: Array) -> Bench:
     """The bench at its typical values."""
-    cold, packed = float(v["cold_density_g_ml"][0]), float(v["packed_ratio"][0])
     return Bench(
         bait_g=float(bait_g[0]),
-        feed_g=float(v["feed_ml"][0]) * cold * packed,
+        feed_g=float(feed_grams(inputs, v)[0]),
         cavities=inputs.cavities,
         molds=inputs.molds,
         load_ml=inputs.injector_ml,
@@ -193,25 +239,34 @@ def bench_of(inputs: ShotInput, v: dict[str, Array], bait_g: Array) -> Bench:
         cup_ml=inputs.cup_ml,
         fill_share=inputs.fill_share,
         residue_g=float(v["residue_g"][0]),
-        cold_g_ml=cold,
+        cold_g_ml=float(v["cold_density_g_ml"][0]),
         hot_g_ml=float(v["hot_density_g_ml"][0]),
     )
 
 
-def good_baits(draws: Draws, done: Account, cavities: int, reject_share: Array) -> Array:
-    """Good baits, drawn: the share of rejects is uncertain, and so is the luck of each bait."""
-    made = (done.shots - done.warmup_shots) * cavities
-    keep = np.clip(1 - reject_share, _LEAST_SHARE, 1)
-    luck = draws.scores("luck of each bait") * np.sqrt(made * keep * (1 - keep))
-    good = np.clip(np.round(made * keep + luck), 0, made)
-    good[0] = done.good
-    return good
+def _unused(inputs: ShotInput) -> tuple[str, ...]:
+    """Fields whose typical value the answer did not need."""
+    volumes = inputs.bait_g is None or inputs.feed_g is None
+    return (
+        *(() if inputs.feed_g is None else ("feed_ml",)),
+        *(() if volumes else ("packed_ratio",)),
+        *(() if inputs.injector_ml else ("heel_ml",)),
+    )
 
 
-def _plastic(done: Account, inputs: ShotInput, v: dict[str, Array], bait_g: Array) -> Array:
-    """What the same shots take if bait, feed, heel and residue are other than typical."""
-    per_shot = inputs.cavities * bait_g
-    feed = v["feed_ml"] * v["cold_density_g_ml"] * v["packed_ratio"]
-    heel = v["heel_ml"] * v["hot_density_g_ml"] if inputs.injector_ml else 0.0
-    cups = len(done.cups)
-    return np.asarray(done.shots * (per_shot + feed) + cups * (v["residue_g"] + heel))
+def _tight_load(bench: Bench, shots: Array) -> tuple[str, ...]:
+    """A word of caution where a load that should fill so many molds may fill fewer."""
+    planned = min(bench.shots_a_load, bench.molds)
+    fewer = float(np.mean(shots[1:] < planned))
+    if not bench.load_ml or fewer < 0.05:
+        return ()
+    tight = f"shots_per_load: {planned} in a row from one load is tight"
+    return (f"{tight}; in {fewer:.0%} of the draws the load runs out before.",)
+
+
+def _spared_remelt(inputs: ShotInput, used_g: float) -> tuple[str, ...]:
+    """Why some of the remelt is left over."""
+    if used_g >= inputs.remelt_g:
+        return ()
+    used = f"remelt_g: {used_g:.0f} g of {inputs.remelt_g:.0f} g is used"
+    return (f"{used}; its largest share is {inputs.remelt_share:.0%}.",)

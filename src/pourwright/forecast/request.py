@@ -131,7 +131,7 @@ class DosePart(Record):
     per_100g: float = number("Amount to 100 g of plastic", low=0.001, high=400)
     measure: Measure = pick("Measured in", default=Measure.DROPS)
     drop_mass_g: float | None = unmeasured(
-        "One drop", low=0.005, high=0.2, typical=(0.025, 0.04, 0.06),
+        "One drop", low=0.005, high=0.2, typical=(0.02, 0.035, 0.05),
         measure="weigh 20 drops and divide by 20",
     )  # fmt: skip
     spoon_g: float | None = unmeasured(
@@ -149,7 +149,7 @@ class DosePart(Record):
     opaque: bool = flag("It hides rather than tints")
     strength: float | None = unmeasured(
         "Strength against a usual colorant", low=0.02, high=20, typical=(0.4, 1, 2.5),
-        measure="pour a 5 mm puck with 5 drops in 100 g and compare", logarithmic=True,
+        measure="pour a 5 mm puck of 0.2 g (about 6 drops) in 100 g and compare", logarithmic=True,
     )  # fmt: skip
     flake_mm: float | None = number("Flake size", low=0.05, high=6, default=None)
     film_um: float | None = number("Film thickness", low=8, high=250, default=None)

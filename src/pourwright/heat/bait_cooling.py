@@ -16,13 +16,16 @@ from pourwright.base.errors import NoAnswer
 from pourwright.base.field import flag, number, out, pick, unmeasured
 from pourwright.base.record import Record
 from pourwright.base.source import estimate, published
-from pourwright.heat.mold_contact import contact_film
+from pourwright.heat.mold_contact import OPEN_FACE_FILM, contact_film
 from pourwright.matter import plastisol
 from pourwright.matter.mold_material import MoldMaterial
 from pourwright.physics import conduction
+from pourwright.physics.conduction import Solid
+from pourwright.physics.open_slab import hottest_fourier
 
-MELT_IN_MOLD_C = 165.0
 WARM_MOLD_C = 45.0
+LONGEST_S = 86_400.0
+_TERMS = 8
 
 
 class Shape(StrEnum):
@@ -44,10 +47,10 @@ class BaitCoolingInput(Record):
         measure="read the mold with the infrared gun before the shot",
     )  # fmt: skip
     material: MoldMaterial = pick("Mold made of", default=MoldMaterial.ALUMINUM)
-    open_face: bool = flag("Open mold: only one face is cooled")
+    open_face: bool = flag("Open mold: the mold cools one face, still air the other")
     firm_c: float | None = unmeasured(
-        "Center when it comes out firm", low=35, high=90, typical=(50, 60, 70),
-        measure="open one mold early and note when a bait keeps its shape",
+        "Hottest place when it comes out firm", low=35, high=90,
+        typical=plastisol.SETS_FIRM_C.ends, measure=plastisol.SETS_FIRM_C.measure,
     )  # fmt: skip
     seed: int = number("Seed of the draws", low=0, high=2**31 - 1, default=1)
 
@@ -56,7 +59,7 @@ class BaitCoolingInput(Record):
 class BaitCoolingAnswer:
     """Time from the shot to the opening."""
 
-    open_s: Band = out("Time from the shot until the center is firm")
+    open_s: Band = out("Time from the shot until the thickest place is firm")
     notes: tuple[str, ...] = out("What dominates, and what would narrow it")
 
 
@@ -64,15 +67,17 @@ class BaitCoolingAnswer:
     "cool.bait",
     purpose="when to open the mold",
     sources=(
-        published("Incropera and DeWitt, 6th ed., eqs. 5.41 and 5.49: one-term series"),
+        published("Incropera and DeWitt, 6th ed., sec. 5.5 and 5.6: exact series"),
+        published("Carslaw and Jaeger, 2nd ed., sec. 3.10: slab with two films, for an open mold"),
         estimate("contact 300 to 3000 W/(m²·K) in metal, 15 to 50 in insulating molds"),
     ),
     example={"thickest_mm": 10, "mold_c": 25},
 )
 def cool_bait(inputs: BaitCoolingInput) -> BaitCoolingAnswer:
-    """Time until the center of the thickest place is firm.
+    """Time until the hottest point of the thickest place is firm.
 
-    Raises: NoAnswer if the mold is as warm as the firm temperature.
+    A flat place cools from both faces; in an open mold the air is taken as cold as the mold and
+    the shape as flat. Raises: NoAnswer if the mold is as warm as the firm temperature.
     """
     draws = Draws(seed=inputs.seed)
     v = drawn(draws, inputs)
@@ -85,12 +90,12 @@ def cool_bait(inputs: BaitCoolingInput) -> BaitCoolingAnswer:
         film_w_m2k=contact_film(draws, inputs.material),
         alpha_m2_s=plastisol.DIFFUSIVITY_M2_S.drawn(draws),
         k_w_mk=plastisol.CONDUCTIVITY_W_MK.drawn(draws),
-        open_face=inputs.open_face,
+        air_film_w_m2k=OPEN_FACE_FILM.drawn(draws) if inputs.open_face else None,
     )
-    notes = [*left_out(inputs), *width_notes(draws, {"open_s": seconds})]
-    if float(v["mold_c"][0]) > WARM_MOLD_C:
-        notes.append("The mold is warm: let it cool, or dip and dry it; water flashes to steam.")
-    return BaitCoolingAnswer(draws.band(seconds), tuple(notes))
+    notes = (*left_out(inputs), *width_notes(draws, {"open_s": seconds}))
+    return BaitCoolingAnswer(
+        draws.band(seconds), (*notes, *_cautions(float(v["mold_c"][0]), seconds))
+    )
 
 
 def open_seconds(
@@ -103,12 +108,12 @@ def open_seconds(
     film_w_m2k: Array,
     alpha_m2_s: Array,
     k_w_mk: Array,
-    open_face: bool = False,
+    air_film_w_m2k: Array | None = None,
 ) -> Array:
-    """Seconds until the center falls to the firm temperature, by the first term of the series.
+    """Seconds until the hottest point falls to the firm temperature, by the exact series.
 
-    An open face gives off next to nothing, so the slab is cooled from one side over its whole
-    thickness. Raises: NoAnswer if the mold is as warm as the firm temperature.
+    With an air film the mold is open: one face on the mold, the other to the air. A draw whose
+    mold never gets the bait firm counts as a day. Raises: NoAnswer if the typical one does.
     """
     left = (firm_c - mold_c) / (melt_c - mold_c)
     if float(left[0]) <= 0:
@@ -116,23 +121,45 @@ def open_seconds(
             f"the mold at {mold_c[0]:.0f} °C never cools a bait to {firm_c[0]:.0f} °C: "
             "cool the mold first"
         )
-    size = thickest_m if open_face else thickest_m / 2
-    root, weight = _first_term(film_w_m2k * size / k_w_mk, flat=flat or open_face)
-    held = np.clip(left, 0.02, 0.98)
-    return np.maximum(conduction.one_term_time(held, root, weight, size, alpha_m2_s), 0.0)
+    inside = np.clip(left, 1e-9, 1 - 1e-9)
+    if air_film_w_m2k is not None:
+        size = thickest_m
+        fourier = hottest_fourier(
+            inside, film_w_m2k * size / k_w_mk, air_film_w_m2k * size / k_w_mk
+        )
+    else:
+        size = thickest_m / 2
+        root, weight = _series(film_w_m2k * size / k_w_mk, Solid.SLAB if flat else Solid.CYLINDER)
+        fourier = conduction.center_fourier(inside, root, weight)
+    seconds = np.minimum(fourier * size**2 / alpha_m2_s, LONGEST_S)
+    return np.where(left <= 0, LONGEST_S, np.where(left >= 1, 0.0, seconds))
 
 
-def _first_term(biot: Array, *, flat: bool) -> tuple[Array, Array]:
-    logs, roots, weights = _table(flat)
+def _series(biot: Array, solid: Solid) -> tuple[Array, Array]:
+    logs, roots, weights = _table(solid)
     at = np.log(biot)
-    return np.interp(at, logs, roots), np.interp(at, logs, weights)
+    return (
+        np.stack([np.interp(at, logs, row) for row in roots]),
+        np.stack([np.interp(at, logs, row) for row in weights]),
+    )
 
 
 @functools.cache
-def _table(flat: bool) -> tuple[Array, Array, Array]:
+def _table(solid: Solid) -> tuple[Array, Array, Array]:
     """Roots and weights over the Biot number, fine enough for 0.01 %."""
-    logs = np.linspace(np.log(1e-3), np.log(1e5), 600)
-    root_of = conduction.wall_root if flat else conduction.cylinder_root
-    weight_of = conduction.wall_weight if flat else conduction.cylinder_weight
-    roots = np.array([root_of(float(np.exp(b))) for b in logs])
-    return logs, roots, np.array([weight_of(float(r)) for r in roots])
+    logs = np.linspace(np.log(1e-4), np.log(1e5), 600)
+    roots = conduction.roots(solid, np.exp(logs), _TERMS)
+    return logs, roots, conduction.weights(solid, roots)
+
+
+def _cautions(mold_c: float, seconds: Array) -> tuple[str, ...]:
+    notes = []
+    if mold_c > WARM_MOLD_C:
+        notes.append("The mold is warm: let it cool, or dip and dry it; water flashes to steam.")
+    never = float(np.mean(seconds[1:] >= LONGEST_S))
+    if never > 0:
+        notes.append(
+            f"In {never:.0%} of the cases the mold never gets the bait firm within a day; a day "
+            "stands in for them: cool the mold."
+        )
+    return tuple(notes)

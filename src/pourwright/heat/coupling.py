@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from dataclasses import dataclass
 
 import numpy as np
@@ -10,14 +11,17 @@ from pourwright.base.band import Band
 from pourwright.base.belief import Belief
 from pourwright.base.calc import calculation
 from pourwright.base.draws import Draws
-from pourwright.base.field import number, out, parts, unmeasured
+from pourwright.base.errors import BadInput
+from pourwright.base.field import number, out, part, parts, unmeasured
 from pourwright.base.record import Record
 from pourwright.base.source import estimate
-from pourwright.heat.learn import Seen, learned, prior
-from pourwright.heat.water_test import WaterTestInput, spread_of, water_power
+from pourwright.heat.carried_belief import CarriedBelief, carried_belief
+from pourwright.heat.learn import Seen, carried, learned, misfits, prior
+from pourwright.heat.water_test import EFFECTIVE, WaterTestInput, spread_of, water_power
 
 TYPICAL_LABEL_W = (650.0, 900.0, 1200.0)
 UNLABELED_SPREAD = 0.18
+ODD_READING = 3.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,6 +32,12 @@ class CookReading(Record):
     on_s: float = number("Time on", low=15, high=1200)
     surface_c: float = number("Surface read", low=30, high=230)
     start_c: float = number("Plastic at the start", low=-5, high=60, default=22)
+
+    def check(self) -> None:
+        """Refuse a cup that did not get warmer."""
+        if self.surface_c <= self.start_c:
+            why = f"must be above the start of {self.start_c:g} °C"
+            raise BadInput("surface_c", self.surface_c, why)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,6 +50,9 @@ class CouplingInput(Record):
     )  # fmt: skip
     water_tests: tuple[WaterTestInput, ...] = parts("Water tests", most=20)
     readings: tuple[CookReading, ...] = parts("Earlier cooks", most=50)
+    prior: CarriedBelief | None = part(
+        "Belief from last time; it holds label and water tests already", default=None
+    )
     thermometer_bias_k: float | None = number(
         "Thermometer reads high by", low=-15, high=15, default=None
     )
@@ -47,13 +60,19 @@ class CouplingInput(Record):
     cup_diameter_mm: float = number("Its inside diameter", low=30, high=250, default=89)
     seed: int = number("Seed of the draws", low=0, high=2**31 - 1, default=1)
 
+    def check(self) -> None:
+        """Refuse to count what a prior holds a second time."""
+        for name in ("label_w", "water_tests", "thermometer_bias_k"):
+            if self.prior is not None and getattr(self, name) not in (None, ()):
+                raise BadInput(name, getattr(self, name), "is in the prior already; leave it out")
+
 
 @dataclass(frozen=True, slots=True)
 class CouplingAnswer:
     """The effective power into half a kilogram of plastic, and the belief behind it."""
 
     plastic_power_w: Band = out("Effective power of the reduced cup model; not a measured wattage")
-    belief: Belief = out("Joint belief of power, losses, surface and bias")
+    belief: CarriedBelief = out("Joint belief of power, losses, surface and bias; hand it on")
     notes: tuple[str, ...] = out("What it rests on, and what would narrow it")
 
 
@@ -77,30 +96,51 @@ def coupling(inputs: CouplingInput) -> CouplingAnswer:
     belief = belief_of(inputs)
     draws = Draws(seed=inputs.seed)
     power = np.asarray(np.exp(belief.draw(draws)["ln_power_w"]))
-    return CouplingAnswer(draws.band(power), belief, _notes(inputs))
+    return CouplingAnswer(draws.band(power), carried_belief(belief), _notes(inputs, belief))
 
 
+@functools.lru_cache(maxsize=64)
 def belief_of(inputs: CouplingInput) -> Belief:
     """The belief of the reduced cup model for one oven."""
+    return learned(_start(inputs), _seen(inputs), **_vessel(inputs))
+
+
+def _start(inputs: CouplingInput) -> Belief:
+    if inputs.prior is not None:
+        return carried(inputs.prior.belief())
     draws = Draws(seed=inputs.seed)
-    start = prior(
+    return prior(
         label_w=inputs.label_w or TYPICAL_LABEL_W[1],
         label_spread=0.0 if inputs.label_w else UNLABELED_SPREAD,
         water=[spread_of(water_power(draws, t)) for t in inputs.water_tests],
         bias_k=inputs.thermometer_bias_k,
     )
-    seen = [Seen(r.plastic_g / 1000, r.start_c, r.on_s, r.surface_c) for r in inputs.readings]
-    return learned(
-        start, seen, glass_kg=inputs.cup_g / 1000, diameter_m=inputs.cup_diameter_mm / 1000
-    )
 
 
-def _notes(inputs: CouplingInput) -> tuple[str, ...]:
-    notes = ["An effective power of the reduced cup model: it absorbs what the model leaves out."]
-    if inputs.label_w is None and not inputs.water_tests:
-        notes.append("No label and no water test: read the label inside the door.")
-    if not inputs.water_tests:
+def _seen(inputs: CouplingInput) -> tuple[Seen, ...]:
+    return tuple(Seen(r.plastic_g / 1000, r.start_c, r.on_s, r.surface_c) for r in inputs.readings)
+
+
+def _vessel(inputs: CouplingInput) -> dict[str, float]:
+    return {"glass_kg": inputs.cup_g / 1000, "diameter_m": inputs.cup_diameter_mm / 1000}
+
+
+def _notes(inputs: CouplingInput, belief: Belief) -> tuple[str, ...]:
+    notes = [EFFECTIVE]
+    if inputs.prior is None and inputs.label_w is None and not inputs.water_tests:
+        notes.append(
+            "label_w was left out: typical 900 W (650 to 1200) stands in. "
+            "To replace it, read the label inside the door."
+        )
+    if inputs.prior is None and not inputs.water_tests:
         notes.append("To narrow it, do a water test: half a liter, one minute, stirred.")
     if not inputs.readings:
         notes.append("To narrow it most, time one cook and read the surface before the stir.")
+    for i, far in enumerate(misfits(belief, _seen(inputs), **_vessel(inputs))):
+        if abs(far) > ODD_READING:
+            side = "above" if far > 0 else "below"
+            notes.append(
+                f"readings[{i}] lies far {side} what the rest suggests and counts less: check "
+                "its time, batch and unit."
+            )
     return tuple(notes)

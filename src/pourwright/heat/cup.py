@@ -4,8 +4,7 @@ Plastic and glass each have one temperature. The core runs ahead of the mean and
 wall lag behind it by shares of the rise since the last stir; a stir evens them out. Everything
 is vectorised: arrays have the shape of a draw, or carry rows before it.
 
-Source of the shares: estimates from a two-dimensional finite-volume study of a 473 mL cup; the
-model's power is an effective one and belongs to this model alone.
+Source of the shares: estimates from a two-dimensional finite-volume study of a 473 mL cup.
 """
 
 from __future__ import annotations
@@ -16,58 +15,32 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from pourwright.base.band import Band
-from pourwright.base.draws import Array, Draws
-from pourwright.base.source import estimate
-from pourwright.matter import plastisol, scorch
-from pourwright.matter.property import Property
-from pourwright.physics.convection import top_film, wall_film
+from pourwright.base.draws import Array
+from pourwright.heat import surface
+from pourwright.heat.oven import Oven
+from pourwright.matter import glass, plastisol, scorch
+from pourwright.matter.gelation import FUSE, GEL
+from pourwright.physics.convection import CELSIUS_K, top_film, wall_film
 
-MODEL = "cup.reduced"
-VERSION = 1
-
-GAS_J_MOLK = 8.314462618
-GLASS_J_KGK = 830.0
-GLASS_POWER_SHARE = 0.03
-STIR_EVENS = 0.9
 STEP_S = 3.0
 CORE, BOTTOM, MEAN = 0, 1, 2
+HOTTEST_KNOWN_C = 350.0
+HOTTEST_TABLED_C = 800.0
 
-HOT_FACTOR = Property(
-    "how far the core runs ahead of the mean", Band(1.10, 1.22, 1.35), estimate("cup study")
-)
-BOTTOM_LAG = Property(
-    "how far the bottom lags behind the mean", Band(0.16, 0.26, 0.33), estimate("cup study")
-)
-LOSS_RATIO = Property(
-    "losses of the cup against still air",
-    Band(0.66, 1.0, 1.5),
-    estimate("the oven's fan is unknown"),
-    logarithmic=True,
-)
-SURFACE_SCORE = Property(
-    "how the surface differs from the mean", Band(-1.645, 0.0, 1.645), estimate("cup study"),
-    "read while you stir, or use a probe",
-)  # fmt: skip
-LOAD_HALF_KG = Property(
-    "load at which half the power is taken up",
-    Band(0.05, 0.1, 0.2),
-    estimate("load effect of small samples, after Barringer et al. (1994)"),
-    "time two batch sizes",
-    logarithmic=True,
-)
-REFERENCE_LOAD_KG = 0.5
-
-# First-order gelation and fusion about a reference: estimates, no measurement at this softness.
-_GEL = (95.0, 1 / 40, 95e3)
-_FUSE = (160.0, 1 / 40, 190e3)
+_GLASS_POWER_SHARE = 0.03
+_STIR_EVENS = 0.9
+_SPREAD_FADES_S = 300.0
+# From plastic to glass, W/(m²·K): at rest in the gel, and on top of it when it can flow.
+_TO_GLASS_GEL, _TO_GLASS_FLOW = 25.0, 30.0
+_TO_TABLE_W_M2K = 3.0
+_STILL_AIR_C = 25.0
 
 
 @dataclass(frozen=True, slots=True)
 class Cup:
     """Masses and faces of a filled cup."""
 
-    plastic_kg: float
+    plastic_kg: Array | float
     glass_kg: Array
     wetted_m2: Array
     top_m2: Array
@@ -76,8 +49,10 @@ class Cup:
     diameter_m: float
 
 
-def filled_cup(*, plastic_kg: float, cold_g_ml: Array, glass_kg: Array, diameter_m: Array) -> Cup:
-    """A cylinder of plastic in its glass."""
+def filled_cup(
+    *, plastic_kg: Array | float, cold_g_ml: Array, glass_kg: Array, diameter_m: Array
+) -> Cup:
+    """A cylinder of plastic in its glass, 4.5 mm thick at the wall and 6 mm at the base."""
     volume = plastic_kg / (cold_g_ml * 1000)
     top = np.pi * diameter_m**2 / 4
     height = volume / top
@@ -93,48 +68,6 @@ def filled_cup(*, plastic_kg: float, cold_g_ml: Array, glass_kg: Array, diameter
 
 
 @dataclass(frozen=True, slots=True)
-class Oven:
-    """The parameters of one forecast, drawn."""
-
-    power_w: Array
-    loss: Array
-    surface_score: Array
-    bias_k: Array
-    hot_factor: Array
-    bottom_lag: Array
-    heat_ratio: Array
-    ambient_c: Array
-    scorch_j_mol: Array
-    stable_s: Array
-
-
-def drawn_oven(
-    draws: Draws, *, power_w: Array, loss: Array, surface_score: Array, bias_k: Array,
-    ambient_c: Array,
-) -> Oven:  # fmt: skip
-    """An oven with the parameters that no fit touches drawn from their bands."""
-    return Oven(
-        power_w=power_w,
-        loss=loss,
-        surface_score=surface_score,
-        bias_k=bias_k,
-        hot_factor=HOT_FACTOR.drawn(draws),
-        bottom_lag=BOTTOM_LAG.drawn(draws),
-        heat_ratio=plastisol.HEAT_CAPACITY_RATIO.drawn(draws),
-        ambient_c=ambient_c,
-        scorch_j_mol=scorch.ACTIVATION_J_MOL.drawn(draws),
-        stable_s=scorch.STABLE_MIN_AT_190C.drawn(draws) * 60,
-    )
-
-
-def loaded_power(power_w: Array, load_half_kg: Array, plastic_kg: float) -> Array:
-    """Power taken up by another load, where `power_w` holds for half a kilogram."""
-    here = plastic_kg / (plastic_kg + load_half_kg)
-    there = REFERENCE_LOAD_KG / (REFERENCE_LOAD_KG + load_half_kg)
-    return np.asarray(power_w * here / there)
-
-
-@dataclass(frozen=True, slots=True)
 class State:
     """Where a cup stands; `gelled` and `fused` hold core, bottom and mean."""
 
@@ -145,7 +78,7 @@ class State:
     gelled: Array
     fused: Array
     dose: Array
-    stirred: bool = False
+    stirred: bool
 
     @property
     def hottest_c(self) -> Array:
@@ -165,9 +98,11 @@ def cold_start(start_c: Array) -> State:
     return State(start_c, start_c, zero, zero, zones, zones, zero, stirred=True)
 
 
-def advance(state: State, cup: Cup, oven: Oven, seconds: float, *, on: bool) -> State:
-    """The cup after some seconds in the oven, on or off."""
-    steps = max(1, math.ceil(seconds / STEP_S - 1e-9)) if seconds > 0 else 0
+def advance(
+    state: State, cup: Cup, oven: Oven, seconds: float, *, on: bool, step_s: float = STEP_S
+) -> State:
+    """The cup after some seconds in the oven, on or off, in steps of `step_s` at most."""
+    steps = math.ceil(seconds / step_s - 1e-9)
     for _ in range(steps):
         state = _step(state, cup, oven, seconds / steps, on=on)
     return state
@@ -175,101 +110,99 @@ def advance(state: State, cup: Cup, oven: Oven, seconds: float, *, on: bool) -> 
 
 def stirred(state: State) -> State:
     """The cup after a thorough stir."""
-    left = 1 - STIR_EVENS
-    mean_gel = _evened(state.gelled)
-    mean_fuse = _evened(state.fused)
+    left = 1 - _STIR_EVENS
     return replace(
         state,
         ahead_k=state.ahead_k * left,
         behind_k=state.behind_k * left,
-        gelled=mean_gel + left * (state.gelled - mean_gel),
-        fused=mean_fuse + left * (state.fused - mean_fuse),
+        gelled=_evened(state.gelled, left),
+        fused=_evened(state.fused, left),
         stirred=True,
     )
 
 
 def reading(state: State, oven: Oven) -> Array:
-    """What a thermometer reads off the surface.
-
-    Before a stir the face differs from the mean by +4 K near 75 °C and by -7 K when hot; ten
-    seconds after a stir a film has cooled by 2.7 % of the excess over 40 °C. Estimates.
-    """
-    return np.asarray(_surface_c(state, oven) + oven.bias_k)
+    """What a thermometer reads off the surface."""
+    face = surface.stirred_c if state.stirred else surface.unstirred_c
+    return np.asarray(face(state.mean_c, oven.surface_offset_k) + oven.reading_bias_k)
 
 
-def _surface_c(state: State, oven: Oven) -> Array:
-    if state.stirred:
-        film = 0.027 * np.maximum(state.mean_c - 40, 0)
-        return np.asarray(state.mean_c - film + 0.35 * film * oven.surface_score)
-    offset = np.interp(state.mean_c, [40.0, 75.0, 165.0], [0.0, 4.0, -7.0])
-    spread = np.interp(state.mean_c, [40.0, 75.0, 165.0], [0.5, 1.5, 4.5])
-    return np.asarray(state.mean_c + offset + spread * oven.surface_score)
+def q95(values: Array) -> Array:
+    """95th percentile over the draws, the typical one left out."""
+    return np.asarray(np.quantile(values[..., 1:], 0.95, axis=-1))
 
 
-def _evened(zones: Array) -> Array:
-    """Mean over the cup: core and bottom count an eighth each."""
-    return np.asarray(0.125 * zones[CORE] + 0.125 * zones[BOTTOM] + 0.75 * zones[MEAN])
+def _evened(zones: Array, left: float) -> Array:
+    """Zones moved toward the mean over the cup; core and bottom count an eighth each."""
+    whole = 0.125 * zones[CORE] + 0.125 * zones[BOTTOM] + 0.75 * zones[MEAN]
+    return np.asarray(whole + left * (zones - whole))
 
 
 def _step(state: State, cup: Cup, oven: Oven, dt: float, *, on: bool) -> State:
     power = oven.power_w if on else 0.0
-    mean, glass = state.mean_c, state.glass_c
-    mobile = np.clip(1 - state.gelled[MEAN] + state.fused[MEAN], 0, 1)
-    to_glass = (25 + 22 * mobile) * cup.wetted_m2 * (mean - glass)
-    top = (
-        oven.loss
-        * _film(mean, cup.diameter_m, upright=False)
-        * cup.top_m2
-        * (mean - oven.ambient_c)
-    )
-    side = (
-        oven.loss
-        * _film(glass, cup.height_m, upright=True)
-        * cup.side_m2
-        * (glass - oven.ambient_c)
-    )
-    base = 3.0 * cup.top_m2 * (glass - oven.ambient_c)
-    heat = cup.plastic_kg * oven.heat_ratio * np.interp(mean, _GRID_C, _HEAT_J_KGK)
-    rise = dt * (power * (1 - GLASS_POWER_SHARE) - to_glass - top) / heat
-    glass_rise = dt * (power * GLASS_POWER_SHARE + to_glass - side - base)
-    ahead, behind = _shell(state, oven, rise, dt, on=on)
-    mean = mean + rise
-    zones = np.stack([mean + ahead, mean - behind, mean])
-    gelled = 1 - (1 - state.gelled) * np.exp(-dt * _rate(zones, _GEL))
-    fused = gelled - (gelled - state.fused) * np.exp(-dt * _rate(zones, _FUSE))
-    hottest_k = zones[CORE] + 273.15
-    spent = np.exp(-oven.scorch_j_mol / GAS_J_MOLK * (1 / hottest_k - 1 / 463.15)) / oven.stable_s
-    glass = glass + glass_rise / (cup.glass_kg * GLASS_J_KGK)
-    return State(mean, glass, ahead, behind, gelled, fused, state.dose + dt * spent)
-
-
-def _shell(state: State, oven: Oven, rise: Array, dt: float, *, on: bool) -> tuple[Array, Array]:
+    to_glass, to_air, off_glass = _flows(state, cup, oven)
+    gain = power * (1 - _GLASS_POWER_SHARE) - to_glass - to_air
+    mean = _warmed(state.mean_c, dt * gain / (cup.plastic_kg * oven.heat_ratio))
+    glass_gain = power * _GLASS_POWER_SHARE + to_glass - off_glass
+    glass_c = state.glass_c + dt * glass_gain / (cup.glass_kg * glass.HEAT_CAPACITY_J_KGK.typical)
     if on:
+        rise = mean - state.mean_c
         ahead = state.ahead_k + (oven.hot_factor - 1) * rise
-        return np.asarray(ahead), np.asarray(state.behind_k + oven.bottom_lag * rise)
-    fade = math.exp(-dt / 300)
-    return state.ahead_k * fade, state.behind_k * fade
-
-
-def _rate(zones_c: Array, kinetics: tuple[float, float, float]) -> Array:
-    reference_c, rate_s, energy = kinetics
-    return np.asarray(
-        rate_s
-        * np.exp(-energy / GAS_J_MOLK * (1 / (zones_c + 273.15) - 1 / (reference_c + 273.15)))
+        behind = state.behind_k + oven.bottom_lag * rise
+    else:
+        fade = math.exp(-dt / _SPREAD_FADES_S)
+        ahead, behind = state.ahead_k * fade, state.behind_k * fade
+    inverse_k = 1 / (np.stack([mean + ahead, mean - behind, mean]) + CELSIUS_K)
+    gelled = 1 - (1 - state.gelled) * np.exp(-dt * GEL.at(inverse_k))
+    fused = gelled - (gelled - state.fused) * np.exp(-dt * FUSE.at(inverse_k))
+    dose = state.dose + dt * scorch.speed_up(inverse_k[CORE], oven.scorch_j_mol) / oven.stable_s
+    return State(
+        mean, glass_c, ahead, behind, gelled, fused, dose, stirred=state.stirred and not on
     )
 
 
-_GRID_C = np.arange(-20.0, 321.0, 2.0)
-_HEAT_J_KGK = plastisol.heat_capacity_j_kgk(_GRID_C)
-_STILL_AIR_C = 25.0
+def _flows(state: State, cup: Cup, oven: Oven) -> tuple[Array, Array, Array]:
+    """Watts from plastic to glass, from plastic to air, and from glass to air and table."""
+    flowing = 1 - state.gelled[MEAN] + state.fused[MEAN]
+    to_glass = (_TO_GLASS_GEL + _TO_GLASS_FLOW * flowing) * cup.wetted_m2
+    over, glass_over = state.mean_c - oven.ambient_c, state.glass_c - oven.ambient_c
+    top = np.interp(state.mean_c, _GRID_C, _top_table(cup.diameter_m)) * cup.top_m2
+    side = np.interp(state.glass_c, _GRID_C, _side_table(cup.height_m)) * cup.side_m2
+    return (
+        np.asarray(to_glass * (state.mean_c - state.glass_c)),
+        np.asarray(oven.loss * top * over),
+        np.asarray(oven.loss * (side + _TO_TABLE_W_M2K * cup.top_m2) * glass_over),
+    )
 
 
-def _film(surface_c: Array, length_m: float, *, upright: bool) -> Array:
-    table = _film_table(max(5, round(length_m * 1000)), upright)
-    return np.asarray(np.interp(surface_c, _GRID_C, table))
+def _warmed(temp_c: Array, heat_j_kg: Array) -> Array:
+    """Temperature after a gain of heat, by the enthalpy of the plastic."""
+    enthalpy = np.interp(temp_c, _GRID_C, _ENTHALPY_J_KG) + heat_j_kg
+    return np.asarray(np.interp(enthalpy, _ENTHALPY_J_KG, _GRID_C))
+
+
+_GRID_C = np.arange(-20.0, HOTTEST_TABLED_C + 1, 2.0)
+_HEAT = plastisol.heat_capacity_j_kgk(_GRID_C)
+_ENTHALPY_J_KG = np.concatenate([[0.0], np.cumsum((_HEAT[1:] + _HEAT[:-1]) / 2 * np.diff(_GRID_C))])
+
+
+def _side_table(height_m: float) -> Array:
+    return _side_film(max(5, round(height_m * 1000)))
+
+
+def _top_table(diameter_m: float) -> Array:
+    return _top_film(max(5, round(diameter_m * 1000)))
 
 
 @functools.lru_cache(maxsize=256)
-def _film_table(length_mm: int, upright: bool) -> Array:
-    film = wall_film if upright else top_film
-    return film(_GRID_C, _STILL_AIR_C, length_mm / 1000)
+def _side_film(height_mm: int) -> Array:
+    return wall_film(
+        _GRID_C, air_c=_STILL_AIR_C, height_m=height_mm / 1000, emissivity=glass.EMISSIVITY
+    )
+
+
+@functools.lru_cache(maxsize=256)
+def _top_film(diameter_mm: int) -> Array:
+    return top_film(
+        _GRID_C, air_c=_STILL_AIR_C, diameter_m=diameter_mm / 1000, emissivity=glass.EMISSIVITY
+    )

@@ -15,20 +15,37 @@ import numpy as np
 from pourwright.base.belief import Belief
 from pourwright.base.draws import Array
 from pourwright.heat import cup as cups
-from pourwright.heat.cup import Cup, Oven
-from pourwright.matter import plastisol
+from pourwright.heat.cup import Cup
+from pourwright.heat.oven import (
+    BOTTOM_LAG,
+    HOT_FACTOR,
+    LOAD_HALF_KG,
+    MODEL,
+    NAMES,
+    VERSION,
+    Oven,
+    loaded_power,
+)
+from pourwright.matter import plastisol, scorch
 
-NAMES = ("ln_power_w", "ln_loss", "surface_score", "bias_k")
 # Power into half a kilogram of plastic against the watts on the label: estimate.
 LABEL_COUPLING, LABEL_SPREAD = 0.66, 0.25
 # Power into plastic against power into as much water in the same cup: estimate.
 WATER_COUPLING, WATER_SPREAD = 0.92, 0.14
 LOSS_SPREAD = 0.25
+OFFSET_SPREAD_K = 4.5
 BIAS_SPREAD_K = 1.8
+CHECKED_BIAS_SPREAD_K = 0.5
 READ_NOISE_K = 1.5
 RISE_MISFIT = 0.015
-LEAST_POWER_SPREAD = 0.03
-_STEPS = np.array([0.01, 0.05, 0.1, 0.2])
+LEAST_POWER_SPREAD = 0.04
+# What another day and another cup add to a carried belief, as standard deviations.
+_DRIFT = np.array([0.04, 0.05, 0.0, 0.3])
+_NUDGE = np.array([0.01, 0.05, 0.5, 0.2])
+_MOST_ROUNDS = 8
+# Residuals beyond this many deviations count less and less (Huber, Ann. Math. Stat. 35, 1964).
+_ROBUST = 2.0
+AMBIENT_C = 22.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,13 +67,12 @@ class Seen:
 
 
 def prior(
-    *,
-    label_w: float,
-    label_spread: float,
-    water: Sequence[WaterPower],
-    bias_k: float | None,
+    *, label_w: float, label_spread: float, water: Sequence[WaterPower], bias_k: float | None
 ) -> Belief:
-    """Belief before any reading: label and water tests weighed by how well each is known."""
+    """Belief before any reading: label and water tests weighed by how well each is known.
+
+    What plastic takes up against water is one unknown, so more tests do not shrink it.
+    """
     about = [(math.log(label_w * LABEL_COUPLING), math.hypot(LABEL_SPREAD, label_spread))]
     if water:
         mean = sum(math.log(w.power_w) for w in water) / len(water)
@@ -64,75 +80,110 @@ def prior(
         about.append((mean + math.log(WATER_COUPLING), math.hypot(WATER_SPREAD, test)))
     weights = [1 / s**2 for _, s in about]
     mean = sum(w * m for w, (m, _) in zip(weights, about, strict=True)) / sum(weights)
-    variances = (
-        1 / sum(weights), LOSS_SPREAD**2, 1.0, BIAS_SPREAD_K**2 if bias_k is None else 0.5**2
-    )  # fmt: skip
-    return Belief(
-        cups.MODEL, cups.VERSION, NAMES, (mean, 0.0, 0.0, bias_k or 0.0), _diagonal(variances)
-    )
+    bias_spread = BIAS_SPREAD_K if bias_k is None else CHECKED_BIAS_SPREAD_K
+    variances = (1 / sum(weights), LOSS_SPREAD**2, OFFSET_SPREAD_K**2, bias_spread**2)
+    return _belief(np.array([mean, 0.0, 0.0, bias_k or 0.0]), np.diag(variances))
+
+
+def carried(belief: Belief) -> Belief:
+    """A belief on another day: a little less sure."""
+    belief.for_model(MODEL, VERSION)
+    return _belief(np.array(belief.mean), np.array(belief.covariance) + np.diag(_DRIFT**2))
 
 
 def learned(belief: Belief, seen: Sequence[Seen], *, glass_kg: float, diameter_m: float) -> Belief:
     """The belief after readings: Gauss-Newton to the most likely point, Laplace around it.
 
-    The spread of the power never falls under 3 %, since cups differ.
+    The spread of the power never falls under 4 %, since cups differ.
     """
-    belief.for_model(cups.MODEL, cups.VERSION)
+    belief.for_model(MODEL, VERSION)
     if not seen:
         return belief
-    mean = np.array(belief.mean)
-    weight = np.linalg.inv(np.array(belief.covariance))
-    read = np.array([s.surface_c for s in seen])
-    noise = np.array(
-        [math.hypot(READ_NOISE_K, RISE_MISFIT * (s.surface_c - s.start_c)) for s in seen]
-    )
+    mean, weight = np.array(belief.mean), np.linalg.inv(np.array(belief.covariance))
+    read, noise = np.array([s.surface_c for s in seen]), _noise(seen)
     point, normal = mean.copy(), weight
-    for _ in range(5):
-        tried = np.vstack([point, point + np.diag(_STEPS)])
-        guess = np.stack([_predicted(tried, s, glass_kg, diameter_m) for s in seen], axis=1)
-        slope = (guess[1:] - guess[0]).T / _STEPS
-        normal = weight + slope.T @ (slope / noise[:, None] ** 2)
-        push = slope.T @ ((read - guess[0]) / noise**2) + weight @ (mean - point)
-        point = point + np.clip(np.linalg.solve(normal, push), -1.0, 1.0)
+    for _ in range(_MOST_ROUNDS):
+        tried = np.vstack([point, point + np.diag(_NUDGE)])
+        guess = _predicted(tried, seen, glass_kg, diameter_m)
+        slope = (guess[:, 1:] - guess[:, :1]) / _NUDGE
+        misfit = read - guess[:, 0]
+        trust = np.minimum(1.0, _ROBUST * noise / np.maximum(np.abs(misfit), 1e-9)) / noise**2
+        normal = weight + slope.T @ (slope * trust[:, None])
+        push = np.linalg.solve(normal, slope.T @ (misfit * trust) + weight @ (mean - point))
+        point = point + push
+        if np.all(np.abs(push) < 1e-3 * np.array([1, 1, 10, 10])):
+            break
     covariance = np.linalg.inv(normal)
     covariance[0, 0] = max(covariance[0, 0], LEAST_POWER_SPREAD**2)
-    rows = tuple(tuple(float(v) for v in row) for row in covariance)
-    return Belief(cups.MODEL, cups.VERSION, NAMES, tuple(float(v) for v in point), rows)
+    return _belief(point, covariance)
 
 
-def _predicted(points: Array, seen: Seen, glass_kg: float, diameter_m: float) -> Array:
-    """Surface readings of one cook under several parameter points at once."""
-    n = len(points)
-    cup = _typical_cup(n, seen.plastic_kg, glass_kg, diameter_m)
-    power = cups.loaded_power(
-        np.exp(points[:, 0]), np.full(n, cups.LOAD_HALF_KG.typical), seen.plastic_kg
+def misfits(
+    belief: Belief, seen: Sequence[Seen], *, glass_kg: float, diameter_m: float
+) -> tuple[float, ...]:
+    """How many deviations each reading lies above what the belief expects of it."""
+    if not seen:
+        return ()
+    guess = _predicted(np.array([belief.mean]), seen, glass_kg, diameter_m)[:, 0]
+    read = np.array([s.surface_c for s in seen])
+    return tuple(float(v) for v in (read - guess) / _noise(seen))
+
+
+def _noise(seen: Sequence[Seen]) -> Array:
+    rise = np.array([s.surface_c - s.start_c for s in seen])
+    return np.hypot(READ_NOISE_K, RISE_MISFIT * rise)
+
+
+def _predicted(points: Array, seen: Sequence[Seen], glass_kg: float, diameter_m: float) -> Array:
+    """Surface readings of every cook under every parameter point, in one run.
+
+    Shape (cooks, points); the run stops at each cook's own time in passing.
+    """
+    shape = (len(seen), len(points))
+    plastic = np.array([[s.plastic_kg] for s in seen])
+    oven = _typical_oven(points, plastic, shape)
+    cup = _typical_cup(plastic, shape, glass_kg, diameter_m)
+    state = cups.cold_start(np.broadcast_to(np.array([[s.start_c] for s in seen]), shape).copy())
+    read = np.zeros(shape)
+    at = 0.0
+    for until in sorted({s.on_s for s in seen}):
+        state = cups.advance(state, cup, oven, until - at, on=True)
+        at = until
+        face = cups.reading(state, oven)
+        rows = [i for i, s in enumerate(seen) if s.on_s == until]
+        read[rows] = face[rows]
+    return read
+
+
+def _typical_oven(points: Array, plastic_kg: Array, shape: tuple[int, int]) -> Oven:
+    def same(value: float) -> Array:
+        return np.full(shape, value)
+
+    return Oven(
+        power_w=loaded_power(np.exp(points[:, 0]), same(LOAD_HALF_KG.typical), plastic_kg),
+        loss=np.broadcast_to(np.exp(points[:, 1]), shape),
+        surface_offset_k=np.broadcast_to(points[:, 2], shape),
+        reading_bias_k=np.broadcast_to(points[:, 3], shape),
+        hot_factor=same(HOT_FACTOR.typical),
+        bottom_lag=same(BOTTOM_LAG.typical),
+        heat_ratio=same(plastisol.HEAT_CAPACITY_RATIO.typical),
+        ambient_c=same(AMBIENT_C),
+        scorch_j_mol=same(scorch.ACTIVATION_J_MOL.typical),
+        stable_s=same(scorch.STABLE_MIN_AT_190C.typical * 60),
     )
-    oven = Oven(
-        power_w=power,
-        loss=np.exp(points[:, 1]),
-        surface_score=points[:, 2],
-        bias_k=points[:, 3],
-        hot_factor=np.full(n, cups.HOT_FACTOR.typical),
-        bottom_lag=np.full(n, cups.BOTTOM_LAG.typical),
-        heat_ratio=np.ones(n),
-        ambient_c=np.full(n, 22.0),
-        scorch_j_mol=np.full(n, 140e3),
-        stable_s=np.full(n, 1800.0),
-    )
-    state = cups.advance(cups.cold_start(np.full(n, seen.start_c)), cup, oven, seen.on_s, on=True)
-    return cups.reading(state, oven)
 
 
-def _typical_cup(n: int, plastic_kg: float, glass_kg: float, diameter_m: float) -> Cup:
+def _typical_cup(
+    plastic_kg: Array, shape: tuple[int, int], glass_kg: float, diameter_m: float
+) -> Cup:
     return cups.filled_cup(
-        plastic_kg=plastic_kg,
-        cold_g_ml=np.full(n, plastisol.COLD_DENSITY_G_ML.typical),
-        glass_kg=np.full(n, glass_kg),
-        diameter_m=np.full(n, diameter_m),
+        plastic_kg=np.broadcast_to(plastic_kg, shape),
+        cold_g_ml=np.full(shape, plastisol.COLD_DENSITY_G_ML.typical),
+        glass_kg=np.full(shape, glass_kg),
+        diameter_m=np.full(shape, diameter_m),
     )
 
 
-def _diagonal(variances: Sequence[float]) -> tuple[tuple[float, ...], ...]:
-    return tuple(
-        tuple(v if i == j else 0.0 for j in range(len(variances))) for i, v in enumerate(variances)
-    )
+def _belief(mean: Array, covariance: Array) -> Belief:
+    rows = tuple(tuple(float(v) for v in row) for row in covariance)
+    return Belief(MODEL, VERSION, NAMES, tuple(float(v) for v in mean), rows)

@@ -23,6 +23,12 @@ INSULATING_FILM = Property(
     "time one mold: open it a little early and feel whether the thick place is still soft",
     logarithmic=True,
 )
+OPEN_FACE_FILM = Property(
+    "film of still air over an open mold, W/(m²·K)",
+    Band(14.0, 19.0, 26.0),
+    estimate("free convection and radiation off a face of 60 to 165 °C, averaged"),
+    logarithmic=True,
+)
 MOLD_LOSS_W_K = Property(
     "heat a mold on the bench gives off, W/K",
     Band(0.25, 0.5, 1.0),

@@ -16,6 +16,7 @@ from pourwright.base.field import flag, number, out, parts, unmeasured
 from pourwright.base.record import Record
 from pourwright.base.source import estimate, memory
 from pourwright.heat.learn import WATER_COUPLING, WATER_SPREAD, WaterPower
+from pourwright.matter import glass
 from pourwright.matter.water import HEAT_CAPACITY_J_KGK
 
 IEC_WATER_J_GK = 4.187
@@ -34,7 +35,10 @@ class WaterTestInput(Record):
         "Empty cup", low=20, high=3000, typical=(250, 420, 600), measure="weigh the empty cup"
     )
     vessel_j_kgk: float | None = unmeasured(
-        "Heat capacity of the cup's glass", low=400, high=1500, typical=(780, 830, 860)
+        "Heat capacity of the cup's glass",
+        low=400,
+        high=1500,
+        typical=glass.HEAT_CAPACITY_J_KGK.ends,
     )
     vessel_share: float | None = unmeasured(
         "Share of the rise the cup has followed, 0 to 1", low=0, high=1, typical=(0.3, 0.5, 0.8)
@@ -43,7 +47,7 @@ class WaterTestInput(Record):
         "Room", low=-10, high=45, typical=(17, 22, 28), measure="read the room temperature"
     )
     rise_error_k: float | None = unmeasured(
-        "Error of the temperature rise", low=-5, high=5, typical=(-0.6, 0, 0.6),
+        "Error of the temperature rise", low=-5, high=5, typical=(-1, 0, 1),
         measure="repeat the test with a full liter of water, stirred well",
     )  # fmt: skip
     warm_filament_s: float | None = unmeasured(
@@ -53,7 +57,7 @@ class WaterTestInput(Record):
     repeats_end_c: tuple[float, ...] = parts(
         "End temperatures of further tests done the same way", most=20, low=2, high=99
     )
-    oven_cold: bool = flag("The oven had rested for six hours")
+    oven_cold: bool = flag("The oven had rested for six hours", default=True)
     seed: int = number("Seed of the draws", low=0, high=2**31 - 1, default=1)
 
     def check(self) -> None:
@@ -100,8 +104,8 @@ def water_test(inputs: WaterTestInput) -> WaterTestAnswer:
 
 
 EFFECTIVE = (
-    "plastic_power_w is the effective power of the reduced cup model, not a measured wattage; "
-    "one timed cook with a surface reading narrows it."
+    "plastic_power_w is an effective power of the reduced cup model: it swallows what the model "
+    "leaves out, and is not a measured wattage."
 )
 
 
@@ -110,8 +114,8 @@ def water_power(draws: Draws, inputs: WaterTestInput) -> Array:
     v = drawn(draws, inputs)
     ends = (inputs.end_c, *inputs.repeats_end_c)
     rise = sum(ends) / len(ends) - inputs.start_c + v["rise_error_k"] / math.sqrt(len(ends))
-    glass = v["vessel_share"] * v["vessel_g"] / 1000 * v["vessel_j_kgk"]
-    heat = (inputs.water_g / 1000 * HEAT_CAPACITY_J_KGK + glass) * rise
+    vessel = v["vessel_share"] * v["vessel_g"] / 1000 * v["vessel_j_kgk"]
+    heat = (inputs.water_g / 1000 * HEAT_CAPACITY_J_KGK + vessel) * rise
     return np.asarray(heat / (inputs.on_s - v["warm_filament_s"]))
 
 
@@ -121,7 +125,7 @@ def spread_of(power: Array) -> WaterPower:
 
 
 def _iec(inputs: WaterTestInput) -> tuple[float | None, str]:
-    """IEC 60705: 1000 ± 5 g from 10 ± 2 °C to about 20 °C, oven cold."""
+    """IEC 60705: 1000 ± 5 g from 10 ± 2 °C to about 20 °C, oven cold, one test."""
     follows = (
         abs(inputs.water_g - 1000) <= 5
         and abs(inputs.start_c - 10) <= 2
@@ -129,16 +133,20 @@ def _iec(inputs: WaterTestInput) -> tuple[float | None, str]:
         and inputs.oven_cold
         and inputs.vessel_g is not None
         and inputs.ambient_c is not None
+        and not inputs.repeats_end_c
     )
     if not follows:
         return None, (
-            "No IEC 60705 figure: it wants 1000 g of water from 10 to about 20 °C, the cup and the "
-            "room measured, and an oven that has rested for six hours."
+            "No IEC 60705 figure: it wants one test of 1000 g of water from 10 to about 20 °C, the "
+            "cup and the room measured, and an oven that has rested for six hours."
         )
     return iec_60705_w(
         water_g=inputs.water_g, start_c=inputs.start_c, end_c=inputs.end_c, on_s=inputs.on_s,
         vessel_g=inputs.vessel_g or 0.0, ambient_c=inputs.ambient_c or 0.0,
-    ), "The IEC 60705 procedure was followed; the standard rounds to 50 W."  # fmt: skip
+    ), (
+        "iec_60705_w holds if the oven had rested for six hours and the time is free of the "
+        "filament's warm-up; the standard rounds to 50 W."
+    )  # fmt: skip
 
 
 def iec_60705_w(

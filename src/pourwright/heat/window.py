@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -15,15 +14,16 @@ from pourwright.base.draws import Array, Draws
 from pourwright.base.errors import BadInput
 from pourwright.base.field import number, out, pick, unmeasured
 from pourwright.base.record import Record
-from pourwright.base.source import estimate
+from pourwright.base.source import estimate, published
 from pourwright.heat import cup as cups
-from pourwright.heat.cup import Cup, Oven, State
+from pourwright.heat.barrel import LONGEST_S, barrel_window, mixed_c
+from pourwright.heat.cup import Cup, State
+from pourwright.heat.oven import LOSS_RATIO, Oven, drawn_oven
 from pourwright.matter import plastisol
 
-LONGEST_S = 1800.0
-# Aluminum barrel, handbook values from memory: density kg/m³ times heat capacity J/(kg·K).
-BARREL_J_M3K = 2700.0 * 897.0
-HOT_PLASTIC_J_M3K = 960.0 * 2080.0
+LIMITS_C = (165.0, 160.0, 155.0, 150.0, 140.0)
+# How far the glass follows when the cup leaves the oven: 130 °C at 175 °C (estimate).
+GLASS_FOLLOWS = 0.7
 
 
 class Vessel(StrEnum):
@@ -72,10 +72,20 @@ class WindowInput(Record):
 
 
 @dataclass(frozen=True, slots=True)
-class WindowAnswer:
-    """Seconds until the mean of the plastic has fallen to the limit."""
+class LimitTime:
+    """When the mean of the plastic has fallen to a limit."""
 
-    window_s: Band = out("Time left to pour or shoot")
+    limit_c: float = out("Mean of the plastic")
+    after_s: Band = out("Time until then")
+
+
+@dataclass(frozen=True, slots=True)
+class WindowAnswer:
+    """How long the plastic stays pourable."""
+
+    window_s: Band = out("Time left to pour or shoot: until the mean is at least_c")
+    times: tuple[LimitTime, ...] = out("Time to each limit below the start")
+    mix_c: Band | None = out("Plastic and barrel at one temperature; null for a cup")
     notes: tuple[str, ...] = out("What dominates, and what would narrow it")
 
 
@@ -83,39 +93,32 @@ class WindowAnswer:
     "cool.window",
     purpose="how long cup and injector stay pourable",
     sources=(
-        estimate("cup: the reduced cup without power"),
-        estimate("barrel: short-time series of a cylinder, its wall warmed by what it takes up"),
+        estimate("cup: the reduced cup without power, stirred now and then"),
+        published("Carslaw and Jaeger, 2nd ed., sec. 7.3 and 7.6: mean of a cooled cylinder"),
+        estimate("the barrel's wall is warmed by what the plastic gives up"),
     ),
     example={"vessel": "injector", "melt_c": 172, "bore_mm": 25, "barrel_c": 25, "least_c": 155},
 )
 def cool_window(inputs: WindowInput) -> WindowAnswer:
-    """Time until the mean temperature reaches the limit; the skin is colder earlier."""
+    """Time until the mean temperature reaches each limit; the skin is colder earlier."""
     draws = Draws(seed=inputs.seed)
     v = drawn(draws, inputs)
-    if inputs.vessel is Vessel.CUP:
-        cup = cups.filled_cup(
-            plastic_kg=inputs.plastic_g / 1000,
-            cold_g_ml=plastisol.COLD_DENSITY_G_ML.drawn(draws),
-            glass_kg=v["cup_g"] / 1000,
-            diameter_m=v["cup_diameter_mm"] / 1000,
-        )
-        seconds = cup_window(
-            cup, idle_oven(draws, v["ambient_c"]), melt_c=inputs.melt_c, least_c=inputs.least_c
-        )
-    else:
-        seconds = barrel_window(
-            bore_m=v["bore_mm"] / 1000,
-            wall_m=v["barrel_wall_mm"] / 1000,
-            barrel_c=v["barrel_c"],
-            alpha_m2_s=plastisol.DIFFUSIVITY_M2_S.drawn(draws),
-            melt_c=inputs.melt_c,
-            least_c=inputs.least_c,
-        )
+    limits = (inputs.least_c, *(c for c in LIMITS_C if c < inputs.melt_c))
+    barrel = inputs.vessel is Vessel.INJECTOR
+    seconds = (_barrel_times if barrel else _cup_times)(draws, inputs, v, limits)
+    mix = mixed_c(v["bore_mm"], v["barrel_wall_mm"], inputs.melt_c, v["barrel_c"])
     notes = (
         *left_out(inputs, unused=_UNUSED[inputs.vessel]),
-        *width_notes(draws, {"window_s": seconds}),
+        *width_notes(draws, {"window_s": seconds[0]}),
+        *_cautions(seconds[0]),
     )
-    return WindowAnswer(draws.band(seconds), notes)
+    times = zip(limits[1:], seconds[1:], strict=True)
+    return WindowAnswer(
+        window_s=draws.band(seconds[0]),
+        times=tuple(LimitTime(limit, draws.band(s)) for limit, s in times),
+        mix_c=draws.band(mix) if barrel else None,
+        notes=notes,
+    )
 
 
 _UNUSED = {
@@ -127,52 +130,76 @@ _UNUSED = {
 def idle_oven(draws: Draws, ambient_c: Array) -> Oven:
     """A cup on the bench: no power, still air."""
     none = draws.known(0.0)
-    return cups.drawn_oven(
-        draws, power_w=none, loss=cups.LOSS_RATIO.drawn(draws), surface_score=none, bias_k=none,
+    return drawn_oven(
+        draws,
+        power_w=none,
+        loss=LOSS_RATIO.drawn(draws),
+        surface_offset_k=none,
+        reading_bias_k=none,
+        heat_ratio=plastisol.HEAT_CAPACITY_RATIO.drawn(draws),
         ambient_c=ambient_c,
-    )  # fmt: skip
+    )
 
 
-def cup_window(cup: Cup, oven: Oven, *, melt_c: float, least_c: float) -> Array:
-    """Seconds until the mean of a stirred cup falls to the limit, at most half an hour."""
+def cup_windows(cup: Cup, oven: Oven, *, melt_c: float, limits_c: tuple[float, ...]) -> Array:
+    """Seconds until the mean of a stirred cup falls to each limit; half an hour at most.
+
+    Shape (limits, draws).
+    """
     state = _hot_cup(oven, melt_c)
-    seconds = np.full(oven.power_w.shape, LONGEST_S)
+    limits = np.array(limits_c)[:, None]
+    seconds = np.full((len(limits_c), *oven.power_w.shape), LONGEST_S)
     at, step = 0.0, 10.0
     while at < LONGEST_S and (seconds >= LONGEST_S).any():
-        after = cups.advance(state, cup, oven, step, on=False)
-        crossed = (after.mean_c <= least_c) & (seconds >= LONGEST_S)
-        part = (state.mean_c - least_c) / np.maximum(state.mean_c - after.mean_c, 1e-9)
-        seconds = np.where(crossed, at + step * np.clip(part, 0, 1), seconds)
+        after = cups.advance(state, cup, oven, step, on=False, step_s=step)
+        crossed = (after.mean_c <= limits) & (state.mean_c > limits)
+        part = (state.mean_c - limits) / np.maximum(state.mean_c - after.mean_c, 1e-9)
+        seconds = np.where(crossed, at + step * part, seconds)
         state, at = after, at + step
-    return np.asarray(seconds)
+    return seconds
+
+
+def _cup_times(
+    draws: Draws, inputs: WindowInput, v: dict[str, Array], limits: tuple[float, ...]
+) -> Array:
+    cup = cups.filled_cup(
+        plastic_kg=inputs.plastic_g / 1000,
+        cold_g_ml=plastisol.COLD_DENSITY_G_ML.drawn(draws),
+        glass_kg=v["cup_g"] / 1000,
+        diameter_m=v["cup_diameter_mm"] / 1000,
+    )
+    oven = idle_oven(draws, v["ambient_c"])
+    return cup_windows(cup, oven, melt_c=inputs.melt_c, limits_c=limits)
+
+
+def _barrel_times(
+    draws: Draws, inputs: WindowInput, v: dict[str, Array], limits: tuple[float, ...]
+) -> Array:
+    alpha = plastisol.DIFFUSIVITY_M2_S.drawn(draws)
+    return np.stack(
+        [
+            barrel_window(
+                bore_m=v["bore_mm"] / 1000,
+                wall_m=v["barrel_wall_mm"] / 1000,
+                barrel_c=v["barrel_c"],
+                alpha_m2_s=alpha,
+                melt_c=inputs.melt_c,
+                least_c=limit,
+            )
+            for limit in limits
+        ]
+    )
 
 
 def _hot_cup(oven: Oven, melt_c: float) -> State:
     shape = oven.power_w.shape
     one, zero = np.ones((3, *shape)), np.zeros(shape)
-    glass = np.full(shape, 0.72 * melt_c + 0.28 * 25)
+    glass = np.full(shape, GLASS_FOLLOWS * melt_c + (1 - GLASS_FOLLOWS) * 25)
     return State(np.full(shape, melt_c), glass, zero, zero, one, one, zero, stirred=True)
 
 
-def barrel_window(
-    *,
-    bore_m: Array,
-    wall_m: Array,
-    barrel_c: Array,
-    alpha_m2_s: Array,
-    melt_c: float,
-    least_c: float,
-) -> Array:
-    """Seconds until the mean in the barrel falls to the limit; at most half an hour.
-
-    Mean of a cylinder at short times, 1 - M = 4·√(Fo/π) - Fo (Carslaw and Jaeger, Conduction of
-    Heat in Solids, sec. 7.3), with a wall that warms by what the plastic gives up.
-    """  # fmt: skip
-    radius = bore_m / 2
-    plastic = HOT_PLASTIC_J_M3K * radius**2
-    wall = BARREL_J_M3K * ((radius + wall_m) ** 2 - radius**2)
-    drop, gap = melt_c - least_c, melt_c - barrel_c
-    share = drop / np.maximum(gap - plastic / wall * drop, 1e-9)
-    reachable = (gap > plastic / wall * drop) & (share < 0.7)
-    root = (4 / math.sqrt(math.pi) - np.sqrt(np.maximum(16 / math.pi - 4 * share, 0))) / 2
-    return np.where(reachable, np.minimum(root**2 * radius**2 / alpha_m2_s, LONGEST_S), LONGEST_S)
+def _cautions(seconds: Array) -> tuple[str, ...]:
+    if (seconds[1:] < LONGEST_S).all():
+        return ()
+    share = float(np.mean(seconds[1:] >= LONGEST_S))
+    return (f"In {share:.0%} of the cases it takes longer than half an hour, which stands in.",)

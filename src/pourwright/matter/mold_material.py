@@ -37,6 +37,11 @@ def heat_capacity_j_kgk(material: MoldMaterial) -> float:
     return _MOLD[material][2]
 
 
+def volume_heat_j_m3k(material: MoldMaterial) -> float:
+    """Heat capacity of a cubic meter."""
+    return _MOLD[material][1] * _MOLD[material][2]
+
+
 def conducts(material: MoldMaterial) -> bool:
     """Whether the mold stays nearly isothermal while a bait cools in it."""
     return _MOLD[material][0] > 10

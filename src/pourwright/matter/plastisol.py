@@ -60,6 +60,11 @@ HEAT_CAPACITY_RATIO = Property(
 )
 
 
+def effusivity(conductivity_w_mk: Array, diffusivity_m2_s: Array) -> Array:
+    """How much heat the plastic gives at a touch, W·s½/(m²·K): k / √α."""
+    return np.asarray(conductivity_w_mk / np.sqrt(diffusivity_m2_s))
+
+
 def heat_capacity_j_kgk(temp_c: Array) -> Array:
     """Specific heat at 25 % resin, 0 to 250 °C, J/(kg·K).
 

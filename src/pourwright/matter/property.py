@@ -24,6 +24,11 @@ class Property:
         """The middle of the band."""
         return self.band.typical
 
+    @property
+    def ends(self) -> tuple[float, float, float]:
+        """Low, typical, high, as the declaration of a field takes them."""
+        return self.band.low, self.band.typical, self.band.high
+
     def doubt(self) -> Doubt:
         """The property as something to draw."""
         return Doubt(self.label, self.band, self.measure, self.logarithmic)

@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+import numpy as np
+
 from pourwright.base.band import Band
+from pourwright.base.draws import Array
 from pourwright.base.source import estimate, published
+from pourwright.matter.gelation import GAS_J_MOLK
 from pourwright.matter.property import Property
 
 ACTIVATION_J_MOL = Property(
@@ -25,6 +29,14 @@ STABLE_MIN_AT_190C = Property(
 HOT_LIMIT_C = 200.0
 HOT_LIMIT_UNKNOWN_C = 180.0
 FLASH_MARGIN_K = 10.0
+
+
+def speed_up(inverse_k: Array, activation_j_mol: Array) -> Array:
+    """How much faster than at 190 °C the heat budget is used (Arrhenius).
+
+    Takes one over the absolute temperature.
+    """
+    return np.asarray(np.exp(activation_j_mol / GAS_J_MOLK * (1 / 463.15 - inverse_k)))
 
 
 def hot_limit(flash_point_c: float | None) -> tuple[float, str]:

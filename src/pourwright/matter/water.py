@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from pourwright.base.errors import BadInput
 
 # Mean between 20 and 40 °C at one atmosphere, J/(kg·K). IAPWS-95 gives 4184.1 at 20 °C.
@@ -27,4 +29,4 @@ def density_kg_m3(temp_c: float, salinity: float = 0.0) -> float:
     )  # fmt: skip
     a = 8.24493e-1 - 4.0899e-3 * t + 7.6438e-5 * t**2 - 8.2467e-7 * t**3 + 5.3875e-9 * t**4
     b = -5.72466e-3 + 1.0227e-4 * t - 1.6546e-6 * t**2
-    return pure + a * s + b * s**1.5 + 4.8314e-4 * s**2
+    return pure + a * s + b * s * math.sqrt(s) + 4.8314e-4 * s**2

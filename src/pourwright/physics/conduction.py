@@ -1,88 +1,83 @@
-"""Conduction in slabs, cylinders and spheres: one-term answers and the exact centers."""
+"""Conduction in slabs, cylinders and spheres cooled through a film: exact series and inverse.
+
+Notation of the sources: Bi = h·size/k and Fo = α·t/size², where size is the half thickness of a
+slab cooled on both faces, or the radius.
+Source: Incropera and DeWitt, Fundamentals of Heat and Mass Transfer, 6th ed., sec. 5.5 and 5.6;
+Carslaw and Jaeger, Conduction of Heat in Solids, 2nd ed.
+"""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from enum import StrEnum
 
 import numpy as np
-from scipy.optimize import brentq
 from scipy.special import j0, j1, jn_zeros
 
 from pourwright.base.draws import Array
 
+HALVINGS = 60
 
-def wall_root(biot: float) -> float:
-    """First root of z·tan z = Bi.
 
-    Source: Incropera and DeWitt, Fundamentals of Heat and Mass Transfer, 6th ed., eq. 5.39c.
+class Solid(StrEnum):
+    """The three shapes that have a series of their own."""
 
-    >>> round(wall_root(1.0), 4)
-    0.8603
+    SLAB = "slab"
+    CYLINDER = "cylinder"
+    SPHERE = "sphere"
+
+
+def roots(solid: Solid, biot: Array | float, terms: int = 1) -> Array:
+    """First roots z of z·tan z = Bi, z·J1(z) = Bi·J0(z) or 1 - z·cot z = Bi.
+
+    Shape (terms, ...) with the shape of `biot`, which must be positive.
+    Source: Incropera and DeWitt, eqs. 5.39c, 5.47c and 5.48c.
+
+    >>> roots(Solid.SLAB, 1.0).round(4).item(), roots(Solid.CYLINDER, 1.0).round(4).item()
+    (0.8603, 1.2558)
     """
-    return _root(lambda z: z * math.sin(z) - biot * math.cos(z), math.pi / 2)
+    bi = np.asarray(biot, dtype=float)
+    low, high = (e.reshape(-1, *[1] * bi.ndim) + 0 * bi for e in _brackets(solid, terms))
+    sign = ((-1.0) ** np.arange(terms)).reshape(-1, *[1] * bi.ndim)
+    for _ in range(HALVINGS):
+        middle = (low + high) / 2
+        below = _condition(solid, middle, bi) * sign < 0
+        low, high = np.where(below, middle, low), np.where(below, high, middle)
+    return np.asarray((low + high) / 2)
 
 
-def wall_weight(root: float) -> float:
-    """First weight of a plane wall (same work, eq. 5.39b)."""
-    return 4 * math.sin(root) / (2 * root + math.sin(2 * root))
+def weights(solid: Solid, root: Array) -> Array:
+    """Weights of the series at the center (same work, eqs. 5.39b, 5.47b and 5.48b)."""
+    match solid:
+        case Solid.SLAB:
+            return np.asarray(4 * np.sin(root) / (2 * root + np.sin(2 * root)))
+        case Solid.CYLINDER:
+            return np.asarray(2 * j1(root) / (root * (j0(root) ** 2 + j1(root) ** 2)))
+        case Solid.SPHERE:
+            turned = np.sin(root) - root * np.cos(root)
+            return np.asarray(4 * turned / (2 * root - np.sin(2 * root)))
 
 
-def cylinder_root(biot: float) -> float:
-    """First root of z·J1(z) = Bi·J0(z) (same work, eq. 5.47).
+def center_left(fourier: Array | float, root: Array, weight: Array) -> Array:
+    """Share of the starting excess that the center still has: the sum of the series."""
+    return np.asarray(np.sum(weight * np.exp(-(root**2) * np.asarray(fourier)), axis=0))
 
-    >>> round(cylinder_root(1.0), 4)
-    1.2558
+
+def center_fourier(left: Array, root: Array, weight: Array) -> Array:
+    """Fo at which the center keeps the share `left`, 0 < left < 1.
+
+    The first term alone is right from Fo = 0.2 on and late before that, since the weights
+    alternate; the whole series is halved down from that guess.
     """
-    return _root(lambda z: float(z * j1(z) - biot * j0(z)), 2.404825557695773)
+    low, high = np.zeros_like(left), np.log(weight[0] / left) / root[0] ** 2
+    for _ in range(30):
+        middle = (low + high) / 2
+        warm = center_left(middle, root, weight) > left
+        low, high = np.where(warm, middle, low), np.where(warm, high, middle)
+    return np.asarray((low + high) / 2)
 
 
-def cylinder_weight(root: float) -> float:
-    """First weight of a long cylinder."""
-    return float(2 * j1(root) / (root * (j0(root) ** 2 + j1(root) ** 2)))
-
-
-def sphere_root(biot: float) -> float:
-    """First root of 1 - z·cot z = Bi (same work, eq. 5.48).
-
-    >>> round(sphere_root(1.0), 4)
-    1.5708
-    """
-    return _root(lambda z: (1 - biot) * math.sin(z) - z * math.cos(z), math.pi)
-
-
-def sphere_weight(root: float) -> float:
-    """First weight of a sphere."""
-    return 4 * (math.sin(root) - root * math.cos(root)) / (2 * root - math.sin(2 * root))
-
-
-def one_term_time(
-    left: Array, root: Array, weight: Array, size_m: Array, alpha_m2_s: Array
-) -> Array:
-    """Seconds until the center keeps the share `left` of its excess temperature.
-
-    `size_m` is the half thickness or the radius. Valid from Fo = 0.2 on.
-    """
-    return np.asarray(np.log(weight / left) / root**2 * size_m**2 / alpha_m2_s)
-
-
-def slab_center(fourier: float, terms: int = 60) -> float:
-    """Share of the excess left in the middle of a slab whose faces are held (exact series).
-
-    Source: Carslaw and Jaeger, Conduction of Heat in Solids, sec. 3.4.
-    """
-    k = np.arange(terms)
-    weights = 4 / math.pi * (-1.0) ** k / (2 * k + 1)
-    return float(np.sum(weights * np.exp(-(((k + 0.5) * math.pi) ** 2) * fourier)))
-
-
-def cylinder_center(fourier: float, terms: int = 60) -> float:
-    """Share of the excess left on the axis of a cylinder whose face is held (exact series)."""
-    z = jn_zeros(0, terms)
-    return float(np.sum(2 / (z * j1(z)) * np.exp(-(z**2) * fourier)))
-
-
-def semi_infinite_share(depth_m: float, alpha_m2_s: float, time_s: float) -> float:
+def semi_infinite_left(depth_m: float, alpha_m2_s: float, time_s: float) -> float:
     """Share of the start-to-face step still left at a depth: erf(x / (2·√(α·t))).
 
     Source: Incropera and DeWitt, 6th ed., eq. 5.57.
@@ -90,9 +85,15 @@ def semi_infinite_share(depth_m: float, alpha_m2_s: float, time_s: float) -> flo
     return math.erf(depth_m / (2 * math.sqrt(alpha_m2_s * time_s)))
 
 
-def contact_c(hot_c: float, hot_effusivity: float, cold_c: float, cold_effusivity: float) -> float:
+def contact_c(
+    hot_c: Array | float,
+    hot_effusivity: Array | float,
+    cold_c: Array | float,
+    cold_effusivity: Array | float,
+) -> Array:
     """Temperature at the touch of two thick bodies (same work, eq. 5.63)."""
-    return (hot_effusivity * hot_c + cold_effusivity * cold_c) / (hot_effusivity + cold_effusivity)
+    hot, cold = np.asarray(hot_effusivity), np.asarray(cold_effusivity)
+    return np.asarray((hot * hot_c + cold * cold_c) / (hot + cold))
 
 
 def lumped_time(
@@ -110,5 +111,23 @@ def lumped_time(
     return density_kg_m3 * heat_capacity_j_kgk * volume_per_area_m / film_w_m2k * math.log(1 / left)
 
 
-def _root(f: Callable[[float], float], high: float) -> float:
-    return float(brentq(f, 1e-9, high - 1e-12, xtol=1e-13))
+def _brackets(solid: Solid, terms: int) -> tuple[Array, Array]:
+    n = np.arange(terms, dtype=np.float64)
+    match solid:
+        case Solid.SLAB:
+            return n * np.pi, (n + 0.5) * np.pi
+        case Solid.CYLINDER:
+            return np.concatenate([[0.0], jn_zeros(1, terms)[:-1]]), np.asarray(jn_zeros(0, terms))
+        case Solid.SPHERE:
+            return n * np.pi, (n + 1) * np.pi
+
+
+def _condition(solid: Solid, z: Array, biot: Array) -> Array:
+    """The root condition without poles; its sign at the low end of bracket n is -(-1)^n."""
+    match solid:
+        case Solid.SLAB:
+            return np.asarray(z * np.sin(z) - biot * np.cos(z))
+        case Solid.CYLINDER:
+            return np.asarray(z * j1(z) - biot * j0(z))
+        case Solid.SPHERE:
+            return np.asarray((1 - biot) * np.sin(z) - z * np.cos(z))

@@ -131,7 +131,7 @@ class ShelfLine:
 
 
 @dataclass(frozen=True, slots=True)
-class Warning:  # noqa: A001  the word a person reads
+class Caution:
     """Something to know before pouring."""
 
     level: str = out("stop, risk or note")
@@ -151,5 +151,5 @@ class BatchPlan:
     looks: tuple[LayerLook, ...] = out("Swatches")
     costs: tuple[CostLine, ...] = out("Cost of the batch by kind")
     shelf: tuple[ShelfLine, ...] = out("What it takes from the shelf")
-    warnings: tuple[Warning, ...] = out("What to know before pouring")
+    warnings: tuple[Caution, ...] = out("What to know before pouring")
     assumptions: tuple[str, ...] = out("Values nobody measured, and how to replace them")

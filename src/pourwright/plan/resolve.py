@@ -114,7 +114,7 @@ def _bait(draft: Draft, mold: Mold | None, bait: Bait | None) -> BaitPart:
 
 
 def bait_part(bait: Bait) -> BaitPart:
-    """What is known of a bait: the scale goes before the water glass, the glass before the ruler."""
+    """What is known of a bait: scale before water glass, water glass before ruler."""
     measured = None if bait.shape is None else measure(MeasureInput(family=bait.shape))
     weighed = (
         None
@@ -182,18 +182,16 @@ def _cup(draft: Draft, cup: Cup | None) -> CupPart:
 
 
 def _injector(draft: Draft, injector: Injector | None) -> InjectorPart | None:
+    if draft.by_hand:
+        return None
     if injector is None:
-        return None if draft.injector == HAND else InjectorPart()
+        return InjectorPart()
     return InjectorPart(
         name=injector.name,
         volume_ml=injector.volume_ml,
         bore_mm=injector.bore_mm,
         heel_ml=injector.heel_ml,
     )
-
-
-# What the injector's pick says for pouring by hand.
-HAND = "by-hand"
 
 
 def _plastic(draft: Draft, plastic: Plastic | None) -> PlasticPart:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from dataclasses import dataclass
 
 from pourwright.base.calc import calculation
@@ -16,6 +17,9 @@ ALPHABET = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 def check_character(body: str) -> str:
     """The check character of ISO/IEC 7064:2003, MOD 37,36.
 
+    It catches every wrong character and every swap of two neighbors.
+    Raises: BadInput for a character that is no digit and no capital letter.
+
     >>> check_character("A12425GABC1234002")
     'M'
     """
@@ -29,12 +33,23 @@ def check_character(body: str) -> str:
 
 
 def lot_code(*, date: str, number: int) -> str:
-    """Code of a lot: P, year, month, day, sheet number in four digits or more, check character.
+    """Code of a lot, in a layout of our own that no registry knows.
+
+    P, then year, month and day with two digits each, the number of the batch sheet with four
+    digits or more, and the check character. A code says nothing to anyone else: it is no article
+    number and carries no issued prefix. `date` is year-month-day, `number` 1 or more.
+    Raises: BadInput for a day that does not exist or a number below 1.
 
     >>> lot_code(date="2026-11-25", number=7)
     'P2611250007L'
     """
-    body = f"P{date[2:4]}{date[5:7]}{date[8:10]}{number:04d}"
+    try:
+        day = dt.date.fromisoformat(date)
+    except ValueError as error:
+        raise BadInput("date", date, "must be a day such as 2026-11-25") from error
+    if number < 1:
+        raise BadInput("number", number, "must be 1 or more")
+    body = f"P{day:%y%m%d}{number:04d}"
     return body + check_character(body)
 
 
@@ -52,6 +67,7 @@ class CodeAnswer:
 
     check: str = out("The check character that fits")
     valid: bool = out("Whether the code carries it; false for a code without one")
+    verdict: str = out("The same in words")
 
 
 @calculation(
@@ -61,7 +77,17 @@ class CodeAnswer:
     example={"code": "A12425GABC1234002M"},
 )
 def check_code(inputs: CodeInput) -> CodeAnswer:
-    """The check character of a code's body."""
-    body = inputs.code[:-1] if inputs.complete else inputs.code
+    """The check character of a code's body, and the verdict on a complete code.
+
+    A code that passes was not mistyped by one character; whether such a lot exists is another
+    question.
+    """
+    if not inputs.complete:
+        wanted = check_character(inputs.code)
+        return CodeAnswer(wanted, valid=False, verdict=f"complete it as {inputs.code}{wanted}")
+    body, given = inputs.code[:-1], inputs.code[-1]
     wanted = check_character(body)
-    return CodeAnswer(wanted, inputs.complete and inputs.code[-1] == wanted)
+    if given == wanted:
+        return CodeAnswer(wanted, valid=True, verdict="the check character fits")
+    wrong = f"mistyped: after {body} the check character is {wanted}, not {given}"
+    return CodeAnswer(wanted, valid=False, verdict=wrong)

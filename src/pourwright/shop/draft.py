@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
-from pourwright.base.field import number, reference, text
+from pourwright.base.field import flag, number, reference, text
 from pourwright.shop.noun import Noun
 
 
@@ -35,6 +35,7 @@ class Draft(Noun):
     microwave: str = reference("Microwave", refers="microwave", default="")
     thermometer: str = reference("Thermometer", refers="thermometer", default="")
     injector: str = reference("Injector", refers="injector", default="")
+    by_hand: bool = flag("Pour by hand, without an injector")
     spoons: str = reference("Spoons", refers="spoons", default="")
     scale: str = reference("Scale", refers="scale", default="")
     remelt: str = reference("Remelt pot", refers="remelt_pot", default="")

@@ -153,10 +153,10 @@ class Colorant(Material):
     opaque: bool = flag("It hides (opaque) rather than tints")
     strength: float | None = unmeasured(
         "Strength against a usual colorant", low=0.02, high=20, typical=(0.4, 1, 2.5),
-        measure="pour a 5 mm puck with 5 drops in 100 g and compare", logarithmic=True,
+        measure="pour a 5 mm puck of 0.2 g (about 6 drops) in 100 g and compare", logarithmic=True,
     )  # fmt: skip
     drop_mass_g: float | None = unmeasured(
-        "One drop", low=0.005, high=0.2, typical=(0.025, 0.04, 0.06),
+        "One drop", low=0.005, high=0.2, typical=(0.02, 0.035, 0.05),
         measure="weigh 20 drops and divide by 20",
     )  # fmt: skip
     bleeds: bool = flag("It bleeds into other baits in the bag")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 
 from pourwright.base.band import Band
 from pourwright.base.calc import calculation
@@ -10,12 +11,13 @@ from pourwright.base.errors import NoAnswer
 from pourwright.base.field import band, flag, number, out
 from pourwright.base.record import Record
 from pourwright.base.source import PRACTICE
-from pourwright.shop.money import ceiled_cent
+from pourwright.shop.money import as_typed, ceiled_cent
 
 NOT_ADVICE = (
     "Not tax advice: whether a tax applies, at which rate and on which base, is for a licensed "
     "adviser where you live."
 )
+NO_TAX = "tax_rate is 0: no tax is reckoned."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,22 +57,34 @@ def price(inputs: PriceInput) -> PriceAnswer:
     A tax inside a price at rate r on the share f of it is r·f / (1 + r·f) of the price.
     Raises: NoAnswer where margin, fees and tax together leave nothing.
     """
-    exact_tax = inputs.tax_rate * inputs.tax_base_share
-    inside = 0.0 if inputs.tax_added else exact_tax / (1 + exact_tax)
-    keeps = 1 - inputs.margin - inputs.fee_share - inside
+    added = as_typed(inputs.tax_rate) * as_typed(inputs.tax_base_share)
+    inside = Fraction(0) if inputs.tax_added else added / (1 + added)
+    fee_share, fixed = as_typed(inputs.fee_share), as_typed(inputs.fee_fixed_money)
+    keeps = 1 - as_typed(inputs.margin) - fee_share - inside
     if keeps <= 0:
         raise NoAnswer(
-            f"no price works: margin {inputs.margin:.0%}, fees {inputs.fee_share:.0%} and tax "
-            f"{inside:.1%} of the price leave nothing for the cost"
+            f"no price works: margin {inputs.margin:.1%}, fees {inputs.fee_share:.1%} and tax "
+            f"{float(inside):.1%} of the price leave nothing for the cost"
         )
+    cost = inputs.cost_money
     low, typical, high = (
-        ceiled_cent((c + inputs.fee_fixed_money) / keeps)
-        for c in (inputs.cost_money.low, inputs.cost_money.typical, inputs.cost_money.high)
+        ceiled_cent((as_typed(c) + fixed) / keeps) for c in (cost.low, cost.typical, cost.high)
     )
-    tax = typical * (exact_tax if inputs.tax_added else inside)
-    fees = typical * inputs.fee_share + inputs.fee_fixed_money
-    taken = fees + (0.0 if inputs.tax_added else tax)
-    left = typical - taken - inputs.cost_money.typical
-    notes = (NOT_ADVICE,) if inputs.tax_rate else ()
-    share = left / typical if typical else 0.0
-    return PriceAnswer(Band(low, typical, high), tax, fees, left, share, notes)
+    asked = as_typed(typical)
+    tax = asked * (added if inputs.tax_added else inside)
+    fees = asked * fee_share + fixed
+    left = asked - fees - asked * inside - as_typed(cost.typical)
+    return PriceAnswer(
+        Band(low, typical, high),
+        float(tax),
+        float(fees),
+        float(left),
+        float(left / asked) if asked else 0.0,
+        _notes(inputs),
+    )
+
+
+def _notes(inputs: PriceInput) -> tuple[str, ...]:
+    touched = inputs.tax_rate > 0 or inputs.tax_added or inputs.tax_base_share < 1
+    idle = touched and inputs.tax_rate == 0
+    return (*((NO_TAX,) if idle else ()), *((NOT_ADVICE,) if touched else ()))

@@ -1,8 +1,7 @@
-"""Paddle-tail swimbait: a fish body, a thin stem and an upright paddle, laid on its side."""
+"""Paddle-tail swimbait: a fish body that narrows to a stem, and an upright paddle behind it."""
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from typing import ClassVar
 
@@ -12,14 +11,16 @@ from pourwright.base.draws import Array
 from pourwright.base.errors import BadInput
 from pourwright.base.field import number
 from pourwright.body.family import Family
-from pourwright.body.loft import Solid, along, axial, rounded
+from pourwright.body.loft import Solid, domed, stations, straight
 
-BODY_SHARE = 0.78
+# Shares of the length and of the height; a shape of our own.
+NOSE, DEEPEST, STEM_STARTS = 0.2, 0.3, 0.8
+BELLY_HANGS = 0.1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PaddleTail(Family):
-    """A paddle-tail swimbait; height lies in the parting plane, width along the pull."""
+    """A paddle-tail swimbait on its side: height in the parting plane, width along the pull."""
 
     key: ClassVar[str] = "paddle_tail"
     label: ClassVar[str] = "Paddle-tail swimbait"
@@ -36,39 +37,48 @@ class PaddleTail(Family):
         """Refuse a stem thicker than body or paddle, and a body thicker than long."""
         if self.stem_mm >= min(self.width_mm, self.height_mm):
             raise BadInput("stem_mm", self.stem_mm, "must be thinner than the body")
-        if self.paddle_width_mm < self.stem_mm or self.paddle_height_mm < self.stem_mm:
+        if self.stem_mm > min(self.paddle_width_mm, self.paddle_height_mm):
             raise BadInput("stem_mm", self.stem_mm, "must be no thicker than the paddle")
         if self.height_mm > self.length_mm * 0.6:
             raise BadInput("height_mm", self.height_mm, "is more than 0.6 of the length")
         if self.width_mm > self.length_mm * 0.6:
             raise BadInput("width_mm", self.width_mm, "is more than 0.6 of the length")
+        if self.paddle_height_mm > self.length_mm * 0.6:
+            raise BadInput("paddle_height_mm", self.paddle_height_mm, "is over 0.6 of the length")
         if self.paddle_thick_mm > self.length_mm * 0.1:
             raise BadInput("paddle_thick_mm", self.paddle_thick_mm, "is over a tenth of the length")
 
     def solid(self) -> Solid:
-        """Body, stem and paddle joined."""
-        return self._body() + self._stem() + self._paddle()
+        """Body with its stem, joined with the paddle."""
+        return self._body() + self._paddle()
 
     def _body(self) -> Solid:
-        length = self.length_mm * BODY_SHARE
-        x = along(length, 101)
-        ends = rounded(x, length, self.length_mm * 0.17, 1.0)
+        end = self.length_mm - self.paddle_thick_mm / 2
+        nose = NOSE * self.length_mm
+        x = stations(end, nose, 0.0, middle=81)
+        narrowed = _smooth_step((x / self.length_mm - DEEPEST) / (STEM_STARTS - DEEPEST))
+        round_nose = domed(x, end, nose, 0.0)
 
-        def profile(most: float) -> Array:
-            fade = np.cos(math.pi / 2 * np.clip((x / length - 0.35) / 0.65, 0, 1)) ** 1.2
-            return np.asarray(self.stem_mm + (most - self.stem_mm) * fade)
+        def thick(most_mm: float) -> Array:
+            return np.asarray((most_mm + (self.stem_mm - most_mm) * narrowed) * round_nose)
 
-        return axial(x, ends * profile(self.height_mm) / 2, ends * profile(self.width_mm) / 2)
+        return straight(x, thick(self.height_mm) / 2, thick(self.width_mm) / 2, mid_y=self._sag(x))
 
-    def _stem(self) -> Solid:
-        start = self.length_mm * BODY_SHARE - self.stem_mm
-        x = np.linspace(start, self.length_mm - self.paddle_thick_mm * 0.6, 24)
-        half = np.full_like(x, self.stem_mm / 2)
-        return axial(x, half, half * 0.85, points=32)
+    def _sag(self, x: Array) -> Array:
+        """The belly hangs lower than the back rises, most where the body is deepest."""
+        bow = np.sin(np.pi * np.clip(x / (STEM_STARTS * self.length_mm), 0, 1))
+        return np.asarray(-BELLY_HANGS / 2 * self.height_mm * bow)
 
     def _paddle(self) -> Solid:
+        """A lens of oval outline, square to the swimming direction."""
         thick = self.paddle_thick_mm
-        x = along(thick, 25, self.length_mm - thick)
-        middle = self.length_mm - thick / 2
-        edge = np.sqrt(np.clip(1 - ((x - middle) / (thick / 2)) ** 2, 0.0025, 1)) ** 0.5
-        return axial(x, edge * self.paddle_height_mm / 2, edge * self.paddle_width_mm / 2)
+        x = stations(thick, thick / 2, thick / 2)
+        edge = np.sqrt(domed(x, thick, thick / 2, thick / 2))
+        half_y, half_z = self.paddle_height_mm / 2 * edge, self.paddle_width_mm / 2 * edge
+        return straight(x + self.length_mm - thick, half_y, half_z)
+
+
+def _smooth_step(share: Array) -> Array:
+    """0 below 0, 1 above 1, and a smooth cubic between."""
+    s = np.clip(share, 0, 1)
+    return np.asarray(s * s * (3 - 2 * s))

@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from typing import ClassVar
-
-import numpy as np
 
 from pourwright.base.errors import BadInput
 from pourwright.base.field import number
 from pourwright.body.family import Family
-from pourwright.body.loft import Solid, along, axial, rounded
+from pourwright.body.loft import Solid, domed, stations, straight
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,9 +30,10 @@ class Stick(Family):
             raise BadInput("middle_mm", self.middle_mm, "is more than half the length")
 
     def solid(self) -> Solid:
-        """A round loft whose thickness swells as a half sine."""
-        x = along(self.length_mm, 141)
-        swell = np.sin(math.pi * np.clip(x / self.length_mm, 0, 1))
-        diameter = self.end_mm + (self.middle_mm - self.end_mm) * swell
-        ends = rounded(x, self.length_mm, self.end_mm / 2, self.end_mm / 2)
-        return axial(x, diameter / 2 * ends, diameter / 2 * ends)
+        """A rod that swells as a parabola from its round ends to its middle."""
+        dome = self.end_mm / 2
+        x = stations(self.length_mm, dome, dome, middle=81)
+        off_middle = 2 * x / self.length_mm - 1
+        thick = self.end_mm + (self.middle_mm - self.end_mm) * (1 - off_middle**2)
+        half = thick / 2 * domed(x, self.length_mm, dome, dome)
+        return straight(x, half, half)

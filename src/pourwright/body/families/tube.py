@@ -11,7 +11,12 @@ import numpy as np
 from pourwright.base.errors import BadInput
 from pourwright.base.field import number
 from pourwright.body.family import Family
-from pourwright.body.loft import Solid, along, axial, rounded
+from pourwright.body.loft import Solid, domed, stations, straight
+
+# How far cutters reach past the open end, so that no two faces coincide.
+PAST_END_MM = 5.0
+NOSE_ROUND = 0.55
+POINTS = 64
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,35 +38,47 @@ class Tube(Family):
     slit_mm: float = number("Width of a slit", low=0.2, high=3, default=0.5)
 
     def check(self) -> None:
-        """Refuse a wall without a bore, and parts longer than the tube."""
+        """Refuse a wall without a bore, parts longer than the tube, slits that leave no strand."""
         if self.wall_mm >= self.diameter_mm / 2 - 0.5:
             raise BadInput("wall_mm", self.wall_mm, "leaves no bore")
+        if self.diameter_mm > self.length_mm * 0.7:
+            raise BadInput("diameter_mm", self.diameter_mm, "is over 0.7 of the length")
+        if self.nose_mm < self.wall_mm:
+            raise BadInput("nose_mm", self.nose_mm, "is thinner than the wall")
+        if self.nose_mm + self.bore_mm / 2 > self.length_mm:
+            raise BadInput("nose_mm", self.nose_mm, "leaves no room for the bore")
         if self.nose_mm + self.skirt_mm > self.length_mm:
             raise BadInput("skirt_mm", self.skirt_mm, "nose and skirt are longer than the tube")
         if self.slits % 2:
             raise BadInput("slits", self.slits, "must be an even number")
-        if self.diameter_mm > self.length_mm * 0.7:
-            raise BadInput("diameter_mm", self.diameter_mm, "is over 0.7 of the length")
+        if self.skirt_mm and self.slits * self.slit_mm > 2 * self.bore_mm:
+            raise BadInput("slit_mm", self.slit_mm, "is too wide: no strands would be left")
+
+    @property
+    def bore_mm(self) -> float:
+        """Inside diameter."""
+        return self.diameter_mm - 2 * self.wall_mm
 
     def solid(self) -> Solid:
         """Outside less bore less slits."""
-        x = along(self.length_mm, 81)
-        half = self.diameter_mm / 2 * rounded(x, self.length_mm, self.diameter_mm * 0.55, 0.0)
-        bait = axial(x, half, half, points=64) - self._bore()
-        for k in range(self.slits // 2 if self.skirt_mm else 0):
-            bait = bait - self._slit(180 * (k + 0.5) / (self.slits / 2))
+        nose = NOSE_ROUND * self.diameter_mm
+        x = stations(self.length_mm, nose, 0.0)
+        half = self.diameter_mm / 2 * domed(x, self.length_mm, nose, 0.0)
+        bait = straight(x, half, half, points=POINTS) - self._bore()
+        cuts = self.slits // 2 if self.skirt_mm else 0
+        for cut in range(cuts):
+            bait = bait - self._slit(90 + cut * 180 / cuts)
         return bait
 
     def _bore(self) -> Solid:
-        radius = self.diameter_mm / 2 - self.wall_mm
-        length = self.length_mm - self.nose_mm + 5.0
-        x = along(length, 61)
-        half = radius * rounded(x, length, radius, 0.0)
-        return axial(x + self.nose_mm, half, half, points=64)
+        radius = self.bore_mm / 2
+        length = self.length_mm - self.nose_mm + PAST_END_MM
+        x = stations(length, radius, 0.0)
+        half = radius * domed(x, length, radius, 0.0)
+        return straight(x + self.nose_mm, half, half, points=POINTS)
 
-    def _slit(self, degrees: float) -> Solid:
-        size = np.array([self.skirt_mm + 1.0, 2 * self.diameter_mm, self.slit_mm])
+    def _slit(self, turned_degrees: float) -> Solid:
+        size = np.array([self.skirt_mm + PAST_END_MM, 2 * self.diameter_mm, self.slit_mm])
         block = manifold3d.Manifold.cube(size, center=True)
-        return block.translate((self.length_mm - self.skirt_mm / 2 + 0.5, 0, 0)).rotate(
-            (degrees, 0, 0)
-        )
+        middle = self.length_mm + (PAST_END_MM - self.skirt_mm) / 2
+        return block.translate((middle, 0.0, 0.0)).rotate((turned_degrees, 0.0, 0.0))

@@ -10,7 +10,7 @@ import numpy as np
 from pourwright.base.errors import BadInput
 from pourwright.base.field import number
 from pourwright.body.family import Family
-from pourwright.body.loft import Solid, along, axial, rounded
+from pourwright.body.loft import Solid, domed, stations, straight
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,9 +35,10 @@ class Worm(Family):
             raise BadInput("diameter_mm", self.diameter_mm, "is more than half the length")
 
     def solid(self) -> Solid:
-        """A round loft with elliptic ends."""
-        x = along(self.length_mm, 161)
-        taper = np.clip((x / self.length_mm - self.taper_share) / (1 - self.taper_share), 0, 1)
-        diameter = self.diameter_mm + (self.tail_diameter_mm - self.diameter_mm) * taper
-        ends = rounded(x, self.length_mm, self.diameter_mm / 2, self.tail_diameter_mm / 2)
-        return axial(x, diameter / 2 * ends, diameter / 2 * ends)
+        """Full thickness up to the taper, then evenly thinner; both ends round."""
+        ends = self.diameter_mm / 2, self.tail_diameter_mm / 2
+        bend = self.taper_share * self.length_mm
+        x = np.union1d(stations(self.length_mm, *ends), [bend])
+        thick = np.interp(x, [bend, self.length_mm], [self.diameter_mm, self.tail_diameter_mm])
+        half = thick / 2 * domed(x, self.length_mm, *ends)
+        return straight(x, half, half)

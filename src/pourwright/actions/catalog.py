@@ -1,0 +1,67 @@
+"""The one list of calculations; command line, HTTP and OpenAPI read it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from types import MappingProxyType
+from typing import Any
+
+from pourwright.base.calc import Calculation
+from pourwright.base.errors import NotFound
+from pourwright.blend.density import density
+from pourwright.blend.hardness import hardness
+from pourwright.body.measure import measure
+from pourwright.body.weigh import weigh
+from pourwright.color.difference import difference
+from pourwright.color.predict import predict
+from pourwright.color.recipe import recipe_scale
+from pourwright.fill.shot import shot_plan
+from pourwright.heat.bait_cooling import cool_bait
+from pourwright.heat.coupling import coupling
+from pourwright.heat.forecast import cook_forecast
+from pourwright.heat.water_test import water_test
+from pourwright.heat.window import cool_window
+from pourwright.shop.code import check_code
+from pourwright.shop.cost import batch_cost
+from pourwright.shop.price import price
+
+CALCULATIONS: tuple[Calculation[Any, Any], ...] = (
+    shot_plan,
+    recipe_scale,
+    water_test,
+    coupling,
+    cook_forecast,
+    cool_window,
+    cool_bait,
+    predict,
+    difference,
+    measure,
+    weigh,
+    hardness,
+    density,
+    batch_cost,
+    price,
+    check_code,
+)
+
+
+def by_name(
+    calculations: tuple[Calculation[Any, Any], ...],
+) -> Mapping[str, Calculation[Any, Any]]:
+    """The calculations by name. Raises: ValueError if two share a name."""
+    named = {c.name: c for c in calculations}
+    if len(named) != len(calculations):
+        names = [c.name for c in calculations]
+        twice = sorted({n for n in names if names.count(n) > 1})
+        raise ValueError(f"two calculations are called {', '.join(twice)}")
+    return MappingProxyType(named)
+
+
+CATALOG = by_name(CALCULATIONS)
+
+
+def named(name: str) -> Calculation[Any, Any]:
+    """The calculation of that name. Raises: NotFound listing the names there are."""
+    if name not in CATALOG:
+        raise NotFound(f"no calculation is called {name!r}; there are {', '.join(CATALOG)}")
+    return CATALOG[name]

@@ -1,0 +1,1 @@
+"""The command line: the same calculations and actions as the pages."""

@@ -1,0 +1,12 @@
+"""The one list of colorant kinds."""
+
+from __future__ import annotations
+
+from pourwright.base.kind import Kinds
+from pourwright.color.colorant import Colorant
+from pourwright.color.kinds.dye import Dye
+from pourwright.color.kinds.flake import Flake
+from pourwright.color.kinds.pearl import Pearl
+from pourwright.color.kinds.pigment import Pigment
+
+COLORANTS: Kinds[Colorant] = Kinds(Dye, Pigment, Pearl, Flake)

@@ -1,0 +1,58 @@
+"""Flake: film cut small, which hides a share of the sight."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import ClassVar
+
+import numpy as np
+
+from pourwright.base.draws import Array
+from pourwright.base.field import unmeasured
+from pourwright.color.colorant import Colorant, Stuff
+from pourwright.matter.additive import DENSITY_G_ML
+from pourwright.matter.plastisol import COLD_DENSITY_G_ML
+from pourwright.spectrum.light import BANDS
+
+FILM_UM = (20.0, 25.0, 50.0)
+FILM_G_ML = DENSITY_G_ML["flake"].band.typical
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Flake(Colorant):
+    """Flake of heat-proof film; only its thickness and its grams count, not its size."""
+
+    key: ClassVar[str] = "flake"
+    label: ClassVar[str] = "Flake"
+    limit: ClassVar[str] = (
+        "flake is a flat share of the sight: no glint, no tint by the plastic above it"
+    )
+
+    film_um: float | None = unmeasured(
+        "Film thickness", low=8, high=250, typical=FILM_UM, label="film thickness",
+        measure="read the supplier's sheet", logarithmic=True,
+    )  # fmt: skip
+
+    def stuff(self, grams_per_100g: Array, values: Mapping[str, Array]) -> Stuff:
+        """Faces only; what the flakes scatter sideways is left out."""
+        nothing = np.zeros((len(grams_per_100g), BANDS))
+        faces = faces_per_mm(grams_per_100g, values["film_um"])
+        return Stuff(nothing, nothing, faces, self.shown())
+
+
+def faces_per_mm(
+    grams_per_100g: Array, film_um: Array, film_g_ml: Array | float = FILM_G_ML
+) -> Array:
+    """Area of flake faces, one side, in mm² to a mm³ of plastic."""
+    grams_per_mm3 = grams_per_100g / 100 * COLD_DENSITY_G_ML.typical / 1000
+    return np.asarray(grams_per_mm3 * face_mm2_per_g(film_um, film_g_ml))
+
+
+def face_mm2_per_g(film_um: Array, film_g_ml: Array | float = FILM_G_ML) -> Array:
+    """Area of one face of a gram of flake, whatever its size; film density in g/mL.
+
+    >>> round(float(face_mm2_per_g(np.array(25.0), 1.38)))
+    28986
+    """
+    return np.asarray(1e6 / (film_g_ml * film_um))

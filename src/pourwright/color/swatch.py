@@ -1,0 +1,44 @@
+"""The quick look of a recipe for a page."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from pourwright.base.draws import Array
+from pourwright.color.colorant import Stuff
+from pourwright.color.dose import Dose
+from pourwright.color.ground import GROUND, Backing
+from pourwright.color.layer import Contact, sight
+from pourwright.color.plastic import RawPlastic, raw_flux
+from pourwright.color.typical import typical
+from pourwright.spectrum.color_space import hex_of, srgb_of
+from pourwright.spectrum.light import xyz_of
+
+
+@dataclass(frozen=True, slots=True)
+class Swatch:
+    """Typical screen colors of a layer, #rrggbb, in daylight, poured on its ground."""
+
+    over_white: str
+    over_dark: str
+
+
+def swatch(doses: Sequence[Dose], *, thick_mm: float) -> Swatch:
+    """The typical look of doses to 100 g at a thickness of 0.2 to 60 mm, without bands."""
+    stuffs = [d.stuff(d.typical()) for d in doses if d.colorant]
+    return Swatch(
+        *(
+            hex_of(srgb_of(xyz_of(poured_on(backing, stuffs, thick_mm=thick_mm)))[0])
+            for backing in (Backing.WHITE, Backing.DARK)
+        )
+    )
+
+
+def poured_on(backing: Backing, stuffs: Sequence[Stuff], *, thick_mm: float) -> Array:
+    """Typical reflectance, shape (31,), of a layer poured on the white or the dark ground."""
+    raw = raw_flux(typical(RawPlastic()))
+    seen = sight(raw, stuffs, thick_mm=thick_mm, ground=GROUND[backing], contact=Contact.CONTACT)
+    return np.asarray(seen.reflectance[0])

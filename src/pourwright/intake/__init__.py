@@ -1,0 +1,1 @@
+"""Guarded reading of what people upload."""

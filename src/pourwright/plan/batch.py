@@ -1,0 +1,274 @@
+"""Plan one batch: from plain numbers to everything its sheet shows."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from pourwright.base.assume import drawn, left_out
+from pourwright.base.calc import calculation
+from pourwright.base.draws import Array, Draws
+from pourwright.base.source import estimate, published
+from pourwright.color.swatch import swatch
+from pourwright.fill.reject import good_baits, short_risk
+from pourwright.forecast.heat import Cook
+from pourwright.forecast.request import BatchRequest
+from pourwright.plan import cost as costs
+from pourwright.plan.batch_plan import BatchPlan, CostLine, CupPlan, Figure, HeatPlan, LayerLook
+from pourwright.plan.bench_time import BenchTime, bench_time
+from pourwright.plan.cooking import heat_plans, kitchen_of
+from pourwright.plan.figure import figure
+from pourwright.plan.layer import PLAIN, LayerPlan, cup_plans, dose_of, layer_plan
+from pourwright.plan.risk import warnings_of
+from pourwright.shop.cost import BatchCostAnswer
+
+DRAWS = 120
+UNCALIBRATED = "Uncalibrated: a plain swatch from the colors entered, not from poured pucks."
+CLEAR = "No colorant: the plain base."
+
+
+@dataclass(frozen=True, slots=True)
+class Batch:
+    """A batch while it is being planned."""
+
+    request: BatchRequest
+    draws: Draws
+    layers: tuple[LayerPlan, ...]
+    cups: tuple[CupPlan, ...]
+    heat: tuple[tuple[HeatPlan, Cook], ...]
+    bait_g: Array
+    good: Array
+    time: BenchTime
+
+    @property
+    def first(self) -> LayerPlan:
+        """Any layer stands for the shots and the count of all."""
+        return self.layers[0]
+
+
+@calculation(
+    "plan.batch",
+    purpose="a whole batch: weigh-out, heat, pour, cool, cost and price, with bands",
+    sources=(
+        published("mass balance; Incropera and DeWitt, 6th ed., for cooling and losses"),
+        estimate("typical values and bands where nobody measured, each named in the answer"),
+    ),
+    example={
+        "bait": {"mass_g": 9}, "mold": {"cavities": 2}, "count": 24, "cup": {"brim_ml": 473},
+    },
+)  # fmt: skip
+def plan_batch(request: BatchRequest) -> BatchPlan:
+    """The plan of a batch. Four entries are enough; each value left out is named.
+
+    Raises: NoAnswer where a shot fits neither injector nor cup, where the mold never cools a
+    bait, or where no price leaves the margin.
+    """
+    batch = _batched(request)
+    money = _cost(batch)
+    figures = (*_weights(batch), *_times(batch), *_money(batch, money))
+    materials = costs.used(batch.draws, request, batch.layers, batch.cups)
+    shelf = costs.shelf_lines(materials)
+    return BatchPlan(
+        title=_title(request),
+        shots=batch.first.account.shots,
+        loads=sum(layer.account.loads for layer in batch.layers),
+        figures=figures,
+        cups=batch.cups,
+        heat=tuple(plan for plan, _ in batch.heat),
+        looks=_looks(batch),
+        costs=tuple(
+            CostLine(k.kind, k.amount_money, "")
+            for k in money.kinds
+            if k.amount_money.low or k.amount_money.high
+        ),
+        shelf=shelf,
+        warnings=warnings_of(request, batch.cups, batch.heat, shelf, batch.time),
+        assumptions=_assumptions(request),
+    )
+
+
+def _batched(request: BatchRequest) -> Batch:
+    draws = Draws(seed=request.seed, count=DRAWS)
+    rejects = drawn(draws, request.hands, "hands ")["reject_share"]
+    parts = request.layers or (PLAIN,)
+    layers = tuple(layer_plan(draws, request, part, float(rejects[0])) for part in parts)
+    total = sum(float(layer.plastic_g[0]) for layer in layers)
+    cups: list[CupPlan] = []
+    for layer in layers:
+        remelt = request.remelt.available_g * float(layer.plastic_g[0]) / total
+        cups += cup_plans(request, layer, first=len(cups) + 1, remelt_g=remelt)
+    heat = heat_plans(kitchen_of(request, draws), cups)
+    bait = np.asarray(sum(layer.bait_g for layer in layers))
+    good = good_baits(draws, layers[0].account, request.mold.cavities, rejects)
+    time = bench_time(draws, request, layers, tuple(cups), heat)
+    return Batch(request, draws, layers, tuple(cups), heat, bait, good, time)
+
+
+def _weights(batch: Batch) -> tuple[Figure, ...]:
+    request, draws, account = batch.request, batch.draws, batch.first.account
+    plastic = np.asarray(sum(layer.plastic_g for layer in batch.layers))
+    density = np.asarray(sum(layer.part.share * layer.mix.density_g_ml for layer in batch.layers))
+    cold = plastic / density
+    hot = cold / 0.902
+    shot = (
+        (
+            f"{account.shots} shots of {request.mold.cavities}, "
+            f"{account.warmup_shots} of them to warm up"
+        ),
+        f"{len(batch.cups)} cups with residue and heel",
+    )
+    made = "grams in = grams out: baits, feed, heel, residue"
+    risk = short_risk(
+        account, request.mold.cavities,
+        drawn(draws, request.hands, "hands ")["reject_share"], count=request.count,
+    )  # fmt: skip
+    return (
+        figure(draws, "plastic_g", "Plastic to heat, all in", plastic, unit="g", inputs=shot,
+               source=made),
+        figure(draws, "plastic_cold_ml", "The same, cold", cold, unit="ml",
+               inputs=("plastic", "cold density of the mix"), source="volume = mass / density"),
+        figure(draws, "plastic_hot_ml", "The same, hot", hot, unit="ml",
+               inputs=("plastic", "hot density"), source="plasticizer expansion, estimate"),
+        figure(draws, "bait_g", "One bait", batch.bait_g, unit="g",
+               inputs=("entered weight, or volume × packed density",), source=made),
+        figure(draws, "bait_density_g_ml", "Density of the bait", density, unit="g_ml",
+               inputs=("plastic and additives",), source="additive volumes"),
+        figure(draws, "good", "Good baits to expect", batch.good, unit="",
+               inputs=(*shot, "share of rejects"), source="binomial with an uncertain share"),
+        figure(draws, "short_risk", "Chance of too few", risk, unit="",
+               inputs=("good baits", f"count {request.count}"), source="binomial tail"),
+        figure(draws, "spare", "Spare baits", float(account.spare), unit="",
+               inputs=("shots are whole",), source=made),
+        figure(draws, "waste_g", "To the remelt pot", float(_remelt_out(batch)), unit="g",
+               inputs=("sprue, runners, heel, rejects, warm-up",), source=made),
+    )  # fmt: skip
+
+
+def _remelt_out(batch: Batch) -> float:
+    return sum(
+        a.feed_g + a.heel_g + a.reject_g + a.warmup_g for a in (x.account for x in batch.layers)
+    )
+
+
+def _times(batch: Batch) -> tuple[Figure, ...]:
+    draws, time, request = batch.draws, batch.time, batch.request
+    thick = drawn(draws, request.bait, "bait ")["thickest_mm"]
+    found = [
+        figure(draws, "thickest_mm", "Thickest place", thick, unit="mm",
+               inputs=("the bait's shape or caliper",), source="largest ball that fits inside"),
+        figure(draws, "cup_window_s", "Cup stays pourable", time.cup_window_s, unit="s",
+               inputs=("from the pour temperature to 155 °C", "cup and its glass"),
+               source="reduced cup without power"),
+        figure(draws, "open_s", "Open the mold after", time.open_s, unit="s",
+               inputs=("thickest place", "mold and melt temperature", "firm at 50 to 70 °C"),
+               source="one-term series, Incropera and DeWitt, 6th ed., sec. 5.5"),
+        figure(draws, "open_last_s", "The same at the last shot", time.open_last_s, unit="s",
+               inputs=("mold warmed by the shots before",), source="energy balance of the mold"),
+        figure(draws, "minutes", "Minutes in all", time.minutes, unit="min",
+               inputs=("weighing, heating, shooting, cooling, finishing", "one pair of hands"),
+               source="acts in sequence; estimate until you time them"),
+    ]  # fmt: skip
+    if time.injector_window_s is not None:
+        found.append(
+            figure(draws, "injector_window_s", "Injector stays shootable", time.injector_window_s,
+                   unit="s", inputs=("from the pour temperature to 155 °C", "bore and preheat"),
+                   source="short-time series of a cylinder, Carslaw and Jaeger, sec. 7.3")
+        )  # fmt: skip
+    return tuple(found)
+
+
+def _cost(batch: Batch) -> BatchCostAnswer:
+    draws, request = batch.draws, batch.request
+    heated = {n: done for plan, done in batch.heat for n in plan.cups}
+    kwh = np.asarray(
+        sum(
+            costs.kilowatt_hours(done.power_w, sum(r.on_s for r in done.rounds))
+            for done in heated.values()
+        )
+    )
+    return costs.batch_cost_of(
+        draws,
+        request,
+        costs.used(draws, request, batch.layers, batch.cups),
+        shots=batch.first.account.shots,
+        heat_kwh=draws.band(kwh),
+        minutes=draws.band(batch.time.minutes),
+        remelt_in_g=sum(c.remelt_g for c in batch.cups),
+        remelt_out_g=_remelt_out(batch),
+        good=draws.band(batch.good),
+    )
+
+
+def _money(batch: Batch, money: BatchCostAnswer) -> tuple[Figure, ...]:
+    draws, request = batch.draws, batch.request
+    priced = costs.price_of(request, money.each_money)
+    plastic = drawn(draws, request.plastic, "plastic ")["price_per_kg_money"]
+    margin = f"margin {request.money.margin:.0%}"
+    total = Figure(
+        "cost_total_money", "Cost of the batch", money.total_money, "money",
+        ("materials, power, wear, labor, packing, less remelt",), "sum of its kinds", money.notes,
+    )  # fmt: skip
+    each = Figure(
+        "cost_each_money", "Cost of one good bait", money.each_money, "money",
+        ("cost of the batch", "good baits"), "cost / good baits", money.notes,
+    )  # fmt: skip
+    price = Figure(
+        "price_money", "Price for the margin", priced.price_money, "money",
+        ("cost of one good bait", margin, *priced.notes),
+        "(cost + fee) / (1 - margin - fees), up to the cent", (),
+    )  # fmt: skip
+    per_kg = figure(
+        draws, "plastic_price_per_kg_money", "Plastic, a kilogram", plastic, unit="money",
+        inputs=("what the jug cost and weighed",), source="entered",
+    )  # fmt: skip
+    return (total, each, price, per_kg)
+
+
+def _looks(batch: Batch) -> tuple[LayerLook, ...]:
+    thick = float(drawn(batch.draws, batch.request.bait, "bait ")["thickest_mm"][0])
+    looks = []
+    for layer in batch.layers:
+        doses = [dose_of(d) for d in layer.part.doses]
+        shown = swatch(doses, thick_mm=min(thick, 60.0))
+        colored = any(d.colorant for d in doses)
+        looks.append(
+            LayerLook(
+                layer=layer.part.name,
+                share=layer.part.share,
+                over_white=shown.over_white,
+                over_dark=shown.over_dark,
+                calibrated=False,
+                notes=(UNCALIBRATED if colored else CLEAR,),
+            )
+        )
+    return tuple(looks)
+
+
+def _title(request: BatchRequest) -> str:
+    return f"{request.count} × {request.bait.name}"
+
+
+def _assumptions(request: BatchRequest) -> tuple[str, ...]:
+    parts = (
+        ("bait", request.bait), ("mold", request.mold), ("cup", request.cup),
+        ("injector", request.injector), ("plastic", request.plastic), ("oven", request.oven),
+        ("hands", request.hands), ("money", request.money), ("room", request),
+        *((f"{layer.name}: {d.name}", d) for layer in request.layers for d in layer.doses),
+    )  # fmt: skip
+    return tuple(
+        f"{name}: {note}"
+        for name, part in parts
+        if part is not None
+        for note in left_out(part, unused=_unused(part))
+    )
+
+
+def _unused(part: object) -> tuple[str, ...]:
+    measure = getattr(part, "measure", None)
+    if measure is None:
+        return ()
+    keep = {"drops": "drop_mass_g", "level teaspoons": "spoon_g"}.get(measure.value, "")
+    names = {"drop_mass_g", "spoon_g"} - {keep}
+    tints = getattr(part, "color_hex", "") and getattr(part, "sort", "") != "flake"
+    return tuple(names | (set() if tints else {"strength"}))

@@ -1,0 +1,1 @@
+"""Records on their way to an eye: the printed sheet, QR codes and charts."""

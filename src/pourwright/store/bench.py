@@ -1,0 +1,48 @@
+"""One unit of work: everything in it is kept together, or nothing."""
+
+from __future__ import annotations
+
+from types import TracebackType
+from typing import Self
+
+from sqlalchemy import Engine
+
+from pourwright.actions.port import Clock, Ids
+from pourwright.store.ledger import SqlLedger
+from pourwright.store.record import SqlRecords
+from pourwright.store.sheet import SqlPhotos, SqlSheets
+
+
+class SqlBench:
+    """A unit of work on the store; reading needs no commit."""
+
+    records: SqlRecords
+    ledger: SqlLedger
+    sheets: SqlSheets
+    photos: SqlPhotos
+
+    def __init__(self, engine: Engine, clock: Clock, ids: Ids) -> None:
+        self._engine = engine
+        self._clock = clock
+        self._ids = ids
+
+    def __enter__(self) -> Self:
+        self._connection = self._engine.connect()
+        self.ledger = SqlLedger(self._connection, self._clock)
+        self.records = SqlRecords(self._connection, self.ledger, self._clock, self._ids)
+        self.sheets = SqlSheets(self._connection, self.ledger, self._ids)
+        self.photos = SqlPhotos(self._connection)
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        self._connection.rollback()
+        self._connection.close()
+
+    def commit(self) -> None:
+        """Keep everything done since the unit of work was opened."""
+        self._connection.commit()

@@ -1,0 +1,89 @@
+"""The append-only events, each carrying a hash over the one before."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from typing import Any
+
+from sqlalchemy import Connection, RowMapping, insert, select
+
+from pourwright.actions.port import Clock, Event, Recorded
+from pourwright.base.errors import Conflict
+from pourwright.store.codec import canonical
+from pourwright.store.table import EVENT
+
+GENESIS = "0" * 64
+
+
+def chained_hash(previous: str, event: Event) -> str:
+    """SHA-256 over the hash before and the event's content."""
+    content = [previous, event.id, event.subject, event.kind, event.at, event.body]
+    return hashlib.sha256(canonical(content).encode()).hexdigest()
+
+
+class SqlLedger:
+    """Events in the store."""
+
+    def __init__(self, connection: Connection, clock: Clock) -> None:
+        self._connection = connection
+        self._clock = clock
+
+    def append(self, event: Event) -> Recorded:
+        """Store an event once. Raises: Conflict if the id is known with other content."""
+        known = self._connection.execute(select(EVENT).where(EVENT.c.id == event.id)).mappings()
+        row = known.first()
+        if row is not None:
+            recorded = _recorded(row)
+            if canonical(_content(recorded.event)) != canonical(_content(event)):
+                raise Conflict(f"the event {event.id} is known with other content")
+            return recorded
+        newest = select(EVENT.c.place, EVENT.c.hash).order_by(EVENT.c.place.desc()).limit(1)
+        last = self._connection.execute(newest).first()
+        place, previous = (last.place + 1, last.hash) if last else (1, GENESIS)
+        recorded = Recorded(
+            place, event, self._clock.now(), previous, chained_hash(previous, event)
+        )
+        self._connection.execute(insert(EVENT).values(**_row(recorded)))
+        return recorded
+
+    def of(self, subject: str) -> tuple[Recorded, ...]:
+        """What happened to a subject, oldest first."""
+        found = select(EVENT).where(EVENT.c.subject == subject).order_by(EVENT.c.place)
+        return tuple(_recorded(r) for r in self._connection.execute(found).mappings())
+
+    def check(self) -> int:
+        """Events verified. Raises: Conflict naming the first that does not fit."""
+        previous, place = GENESIS, 0
+        for row in self._connection.execute(select(EVENT).order_by(EVENT.c.place)).mappings():
+            it = _recorded(row)
+            place += 1
+            fits = it.place == place and it.previous_hash == previous
+            if not fits or it.hash != chained_hash(previous, it.event):
+                raise Conflict(f"event {it.place} does not fit the chain: the store was altered")
+            previous = it.hash
+        return place
+
+
+def _content(event: Event) -> list[Any]:
+    return [event.subject, event.kind, event.at, event.body]
+
+
+def _row(recorded: Recorded) -> dict[str, Any]:
+    event = recorded.event
+    return {
+        "place": recorded.place,
+        "id": event.id,
+        "subject": event.subject,
+        "kind": event.kind,
+        "at": event.at,
+        "stored_at": recorded.stored_at,
+        "body": canonical(event.body),
+        "previous_hash": recorded.previous_hash,
+        "hash": recorded.hash,
+    }
+
+
+def _recorded(row: RowMapping) -> Recorded:
+    event = Event(row["id"], row["subject"], row["kind"], row["at"], json.loads(row["body"]))
+    return Recorded(row["place"], event, row["stored_at"], row["previous_hash"], row["hash"])

@@ -1,0 +1,1 @@
+"""Pages and HTTP: what a browser or a program sees of the bench."""

@@ -1,0 +1,26 @@
+"""The one list of pages: a page added here has its address, and its nav entry if it has an icon."""
+
+from __future__ import annotations
+
+from pourwright.web.page import Page
+from pourwright.web.pages.plan import PLAN_PAGES
+from pourwright.web.pages.record_form import FORM_PAGES
+from pourwright.web.pages.record_history import HISTORY_PAGES
+from pourwright.web.pages.record_list import BAITS, LOOKS, SHELF, WORKPLACE
+from pourwright.web.pages.record_retire import RETIRE_PAGES
+from pourwright.web.pages.sheet import SHEET_PAGES
+from pourwright.web.pages.today import BOOK, TODAY_PAGES
+
+PAGES: tuple[Page, ...] = (
+    *TODAY_PAGES,
+    *PLAN_PAGES,
+    LOOKS,
+    BAITS,
+    SHELF,
+    BOOK,
+    WORKPLACE,
+    *SHEET_PAGES,
+    *FORM_PAGES,
+    *HISTORY_PAGES,
+    *RETIRE_PAGES,
+)

@@ -1,0 +1,138 @@
+"""The pages that list what is on the bench: one for each place."""
+
+from __future__ import annotations
+
+import inspect
+from dataclasses import dataclass
+
+from pourwright.actions.port import Bench, Stored
+from pourwright.shop.noun import Noun
+from pourwright.shop.nouns import NOUNS
+from pourwright.web.fact import Summary, summary
+from pourwright.web.names import Names
+from pourwright.web.page import Page, Show, View, Visit
+from pourwright.web.show import Settings
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A record in the list."""
+
+    id: str
+    name: str
+    address: str
+    summary: Summary
+    saved: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """The records of one sort; `add` is empty where no more may be added."""
+
+    sort: str
+    label: str
+    plural: str
+    help: str
+    rows: tuple[Row, ...]
+    add: str
+
+
+@dataclass(frozen=True, slots=True)
+class Gone:
+    """A record that was taken off the lists."""
+
+    name: str
+    label: str
+    history: str
+
+
+@dataclass(frozen=True, slots=True)
+class ListContext:
+    """Everything on the bench that belongs to one place."""
+
+    title: str
+    lead: str
+    filled: tuple[Section, ...]
+    empty: tuple[Section, ...]
+    gone: tuple[Gone, ...]
+
+
+def listing(place: str, title: str, lead: str) -> View:
+    """The view of one place."""
+
+    def view(visit: Visit) -> Show:
+        saved = visit.request.query_params.get("saved", "")
+        with visit.world.bench() as bench:
+            sections = tuple(
+                _section(bench, sort, visit.settings, saved)
+                for sort in NOUNS.values()
+                if sort.place == place
+            )
+            gone = tuple(
+                Gone(s.noun.name, sort.label, f"/records/{sort.key}/{s.id}/history")
+                for sort in NOUNS.values()
+                if sort.place == place
+                for s in bench.records.all(sort.key, retired=True)
+                if s.retired
+            )
+        context = ListContext(
+            title,
+            lead,
+            tuple(s for s in sections if s.rows),
+            tuple(s for s in sections if not s.rows),
+            gone,
+        )
+        return Show("record/list.html", context)
+
+    return view
+
+
+def _section(bench: Bench, sort: type[Noun], settings: Settings, saved: str) -> Section:
+    names = Names(bench)
+    stored = bench.records.all(sort.key)
+    only_one = sort.key == "workplace" and stored
+    return Section(
+        sort.key,
+        sort.label,
+        sort.plural,
+        (inspect.getdoc(sort) or "").partition("\n")[0],
+        tuple(_row(s, settings, names, saved) for s in stored),
+        "" if only_one else f"/records/{sort.key}/new",
+    )
+
+
+def _row(stored: Stored, settings: Settings, names: Names, saved: str) -> Row:
+    return Row(
+        stored.id,
+        stored.noun.name,
+        f"/records/{stored.sort}/{stored.id}",
+        summary(stored.noun, settings, names.name_of),
+        stored.id == saved,
+    )
+
+
+LOOKS = Page(
+    "/looks",
+    listing("looks", "Looks", "Layers of a bait, each with its recipe for 100 g of plastic."),
+    label="Looks",
+    icon="drop",
+)
+BAITS = Page(
+    "/baits",
+    listing("baits", "Baits & molds", "What comes out, and what it comes out of."),
+    label="Baits & molds",
+    short="Baits",
+    icon="bait",
+)
+SHELF = Page(
+    "/shelf",
+    listing("shelf", "Shelf", "Plastics and what goes into, onto and around them."),
+    label="Shelf",
+    icon="bottle",
+)
+WORKPLACE = Page(
+    "/workplace",
+    listing("workplace", "Workplace", "The tools of your bench, and how you read its numbers."),
+    label="Workplace",
+    icon="bench",
+)

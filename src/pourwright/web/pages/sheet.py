@@ -1,0 +1,180 @@
+"""The batch sheet: frozen, on screen, as one printed page and as JSON."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass
+
+from starlette.responses import Response
+
+from pourwright.actions.enter_lot import add_lot_photo, enter_lot, lot_view
+from pourwright.actions.keep_record import add_record
+from pourwright.actions.plan_batch import workplace
+from pourwright.actions.pour_again import pour_again
+from pourwright.base.errors import BadInput, PourwrightError
+from pourwright.base.record import to_json
+from pourwright.base.revive import revived
+from pourwright.plan.batch_plan import BatchPlan
+from pourwright.shop.actual import Comparison
+from pourwright.shop.lot import Lot, LotEntry
+from pourwright.shop.sheet import Sheet
+from pourwright.shop.workplace import Paper
+from pourwright.web.form import parsed, texts_of
+from pourwright.web.form_edit import edited, settled
+from pourwright.web.page import Go, Page, Show, Visit
+from pourwright.web.plan_view import PlanView, plan_view
+from pourwright.web.widget import FormView, form_view
+
+MOST_PHOTO = 8_000_000
+
+
+@dataclass(frozen=True, slots=True)
+class SheetContext:
+    """A frozen sheet with its plan and what came of it."""
+
+    title: str
+    sheet: Sheet
+    view: PlanView
+    qr: str
+    lot: Lot
+
+
+@dataclass(frozen=True, slots=True)
+class LotContext:
+    """What came out, beside what was planned."""
+
+    title: str
+    sheet: Sheet
+    lot: Lot
+    comparison: Comparison | None
+    form: FormView
+    refused: str = ""
+
+
+def sheet_page(visit: Visit) -> Show:
+    """A sheet on screen."""
+    with visit.world.bench() as bench:
+        found = lot_view(bench, _number(visit))
+    sheet = found.sheet
+    return Show(
+        "sheet/sheet.html",
+        SheetContext(
+            f"Sheet {sheet.number}",
+            sheet,
+            plan_view(revived(BatchPlan, sheet.plan)),
+            visit.world.printer.qr_svg(sheet.code),
+            found.lot,
+        ),
+    )
+
+
+def sheet_pdf(visit: Visit) -> Response:
+    """A sheet on one printed page; `?paper=a4` or `letter`, else as the workplace prints."""
+    with visit.world.bench() as bench:
+        sheet, place = lot_view(bench, _number(visit)).sheet, workplace(bench)
+    wanted = visit.request.query_params.get("paper", place.paper.value)
+    if wanted not in set(Paper):
+        raise BadInput("paper", wanted, f"must be one of {', '.join(Paper)}")
+    pdf = visit.world.printer.pdf(
+        sheet, system=place.units, paper=Paper(wanted), currency=place.currency
+    )
+    name = f"sheet-{sheet.number}-{sheet.code}.pdf"
+    headers = {"content-disposition": f'attachment; filename="{name}"'}
+    return Response(pdf, media_type="application/pdf", headers=headers)
+
+
+def sheet_json(visit: Visit) -> Response:
+    """A sheet as JSON, lossless."""
+    with visit.world.bench() as bench:
+        sheet = lot_view(bench, _number(visit)).sheet
+    words = json.dumps(to_json(sheet), indent=2, sort_keys=True, ensure_ascii=False)
+    return Response(words, media_type="application/json")
+
+
+def lot_page(visit: Visit) -> Show | Go:
+    """Enter what came out, and see it beside the plan."""
+    number = _number(visit)
+    if visit.posted:
+        return _posted(visit, number)
+    with visit.world.bench() as bench:
+        entry = lot_view(bench, number).lot.entry
+    return _lot(visit, number, texts_of(LotEntry, entry, visit.settings.system))
+
+
+def lot_photo(visit: Visit) -> Go:
+    """Keep a picture of the lot."""
+    number = _number(visit)
+    upload = visit.files.get("photo")
+    if upload is None or not upload.size:
+        raise BadInput("photo", None, "choose a picture first")
+    if upload.size > MOST_PHOTO:
+        raise BadInput("photo", upload.size, f"must be at most {MOST_PHOTO:,} bytes")
+    add_lot_photo(visit.world, number, visit.world.picture(upload.file.read()))
+    return Go(f"/lots/{number}")
+
+
+def photo(visit: Visit) -> Response:
+    """A kept picture."""
+    with visit.world.bench() as bench:
+        return Response(bench.photos.get(visit.part("photo")), media_type="image/jpeg")
+
+
+def again(visit: Visit) -> Go:
+    """Start a new plan from this sheet."""
+    with visit.world.bench() as bench:
+        found = pour_again(bench, _number(visit))
+    return Go(f"/plan?draft={add_record(visit.world, found.draft).id}")
+
+
+def _posted(visit: Visit, number: int) -> Show | Go:
+    sent = dict(visit.sent)
+    command = sent.pop("@do", "save")
+    typed, appeared = settled(LotEntry, sent, visit.settings.system)
+    typed = edited(LotEntry, typed, command, visit.settings.system)
+    if command != "save" or appeared:
+        return _lot(visit, number, typed)
+    found = parsed(LotEntry, typed, visit.settings)
+    if found.problems:
+        return _lot(visit, number, typed, problems=dict(found.problems), status=422)
+    try:
+        enter_lot(visit.world, number, found.record)
+    except BadInput as error:
+        wrong = {error.field: error.why}
+        return _lot(visit, number, typed, problems=wrong, status=error.http_status)
+    except PourwrightError as error:
+        return _lot(visit, number, typed, refused=str(error), status=error.http_status)
+    return Go(f"/lots/{number}")
+
+
+def _lot(
+    visit: Visit, number: int, typed: dict[str, str], *, problems: dict[str, str] | None = None,
+    refused: str = "", status: int = 200,
+) -> Show:  # fmt: skip
+    with visit.world.bench() as bench:
+        found = lot_view(bench, number)
+    form = form_view(
+        LotEntry, typed, problems=problems or {}, settings=visit.settings,
+        references=lambda _: (),
+    )  # fmt: skip
+    context = LotContext(
+        f"Lot {found.sheet.code}", found.sheet, found.lot, found.comparison, form, refused
+    )
+    return Show("sheet/lot.html", context, status)
+
+
+def _number(visit: Visit) -> int:
+    text = visit.part("number")
+    if not (text.isascii() and text.isdigit() and len(text) < 10):
+        raise BadInput("number", text, "must be the number of a sheet")
+    return int(text)
+
+
+SHEET_PAGES = (
+    Page("/sheets/{number}", sheet_page),
+    Page("/sheets/{number}/sheet.pdf", sheet_pdf),
+    Page("/sheets/{number}/sheet.json", sheet_json),
+    Page("/sheets/{number}/again", again, ("POST",)),
+    Page("/lots/{number}", lot_page, ("GET", "POST")),
+    Page("/lots/{number}/photo", lot_photo, ("POST",)),
+    Page("/photos/{photo}", photo),
+)

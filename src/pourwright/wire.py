@@ -1,0 +1,60 @@
+"""The one place where use-cases meet the outside: store, clock, ids, jobs, paper and pictures."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from pourwright.actions.demo import fill_demo
+from pourwright.actions.port import World
+from pourwright.base.units import System
+from pourwright.intake.photo import picture
+from pourwright.render.qr import qr_svg
+from pourwright.render.sheet_pdf import sheet_pdf
+from pourwright.shop.sheet import Sheet
+from pourwright.shop.workplace import Paper, Workplace
+from pourwright.store.backup import copy_of
+from pourwright.store.bench import SqlBench
+from pourwright.store.clock import MachineClock, RandomIds
+from pourwright.store.job import StoredJobs
+from pourwright.store.open import open_store
+
+
+class SheetPrinter:
+    """Sheets on paper and codes on screen."""
+
+    def pdf(self, sheet: Sheet, *, system: System, paper: Paper, currency: str) -> bytes:
+        """One printed page."""
+        return sheet_pdf(sheet, system=system, paper=paper, sign=currency)
+
+    def qr_svg(self, words: str) -> str:
+        """A square code for the screen, as SVG."""
+        return qr_svg(words, title=f"Code {words}")
+
+
+def world(store: Path) -> World:
+    """Everything a use-case may be handed, over the store in that file.
+
+    Raises: Conflict if the file is not a store, is damaged, or is newer than this program.
+    """
+    engine, clock, ids = open_store(store), MachineClock(), RandomIds()
+    return World(
+        bench=lambda: SqlBench(engine, clock, ids),
+        clock=clock,
+        ids=ids,
+        jobs=StoredJobs(engine, clock),
+        printer=SheetPrinter(),
+        picture=picture,
+    )
+
+
+def fill_demo_if_empty(bench: World) -> None:
+    """Put the demo bench into a store that holds nothing yet."""
+    with bench.bench() as unit:
+        standing = unit.records.all(Workplace.key, retired=True)
+    if not standing:
+        fill_demo(bench)
+
+
+def back_up(store: Path, target: Path) -> None:
+    """A checked copy of a store."""
+    copy_of(store, target)
