@@ -91,11 +91,12 @@ TABLE = tuple(
 )  # fmt: skip
 CAUTIONS = (
     Caution("stop", "Short of Marsh green: 0.7 g missing."),
-    Caution("risk", "No flash point entered: the cautious hot limit of 180 °C holds."),
+    Caution("risk", "No flash point entered: the cautious hot limit of 180 °C / 356 °F holds."),
     Caution(
         "note",
         "In one go, as is common: after 4:00 a jelly (31% fused); after 6:00 the surface reads "
-        "170 °C (160 to 180) while the bottom is 62% fused (underdone). The rounds are safer.",
+        "170 °C / 338 °F (160 °C / 320 °F to 180 °C / 356 °F) while the bottom "
+        "is 62% fused (underdone). The rounds are safer.",
     ),
 )
 SHELF = (
@@ -160,7 +161,8 @@ _TEN = (
 
 def layered(cups_each: int = 1, rounds: int = 3, alike: bool = True) -> BatchPlan:
     """Four layers of ten doses, each layer with so many cups."""
-    cups, plans = [], []
+    cups: list[CupPlan] = []
+    plans: list[HeatPlan] = []
     for name, share, _ in _LAYERS:
         numbers = tuple(range(len(cups) + 1, len(cups) + cups_each + 1))
         grams = [600 * share + (0 if alike else 7 * i) for i in range(cups_each)]
@@ -173,7 +175,25 @@ def layered(cups_each: int = 1, rounds: int = 3, alike: bool = True) -> BatchPla
     )  # fmt: skip
 
 
-def sheet(plan: BatchPlan = SIMPLE, title: str = "Four dozen reed worms", number: int = 12) -> Sheet:
+_WORDY = tuple(
+    dataclasses.replace(d, name=f"{d.name} of the {'very ' * 8}late harvest", note=f"{d.name} " * 9)
+    for d in _TEN
+)
+LONG_NAMES = dataclasses.replace(
+    SIMPLE,
+    cups=(cup(1, "underside of the fin", _WORDY), cup(2, "underside of the fin", _WORDY, 12.34)),
+    heat=(heat((1,), rounds=6), heat((2,), 94.4, 0)),
+    shelf=tuple(
+        ShelfLine("x", f"Unpronounceable sediment {i}", 1234567.8, 0.0, 1234567.8)
+        for i in range(12)
+    ),
+    warnings=tuple(Caution("risk", "Mind the gap. " * 60) for _ in range(20)),
+)  # fmt: skip
+
+
+def sheet(
+    plan: BatchPlan = SIMPLE, title: str = "Four dozen reed worms", number: int = 12
+) -> Sheet:
     data: dict[str, Any] = to_json(plan)
     return Sheet(
         number=number, code=lot_code(date=FROZEN_AT[:10], number=number), frozen_at=FROZEN_AT,

@@ -5,7 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 
 from pourwright.actions.demo import fill_demo
+from pourwright.actions.freeze_sheet import loose_sheet
 from pourwright.actions.port import World
+from pourwright.actions.strict_json import parsed
 from pourwright.base.units import System
 from pourwright.intake.photo import picture
 from pourwright.render.qr import qr_svg
@@ -53,6 +55,12 @@ def fill_demo_if_empty(bench: World) -> None:
         standing = unit.records.all(Workplace.key, retired=True)
     if not standing:
         fill_demo(bench)
+
+
+def loose_sheet_pdf(plan: bytes, *, paper: str, units: str) -> bytes:
+    """One printed page of a plan that lies in no store. Raises: BadInput, NoAnswer."""
+    sheet = loose_sheet(parsed(plan), at=MachineClock().now())
+    return sheet_pdf(sheet, system=System(units), paper=Paper(paper), sign="$")
 
 
 def back_up(store: Path, target: Path) -> None:

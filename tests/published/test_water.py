@@ -83,6 +83,17 @@ def test_two_liters():
     assert found == pytest.approx(70, rel=0.025)
 
 
+def test_a_cold_filament_takes_no_part():
+    # On paper: 1000 g x 4.182 J/(g K) x 20 K in 118 s of heating.
+    assert water_test(plain(warm_filament_s=2)).power_w.typical == pytest.approx(708.8, abs=0.1)
+
+
+def test_glass_takes_its_share():
+    # On paper: half of 400 g x 0.83 J/(g K) x 20 K more, over 120 s.
+    glass = water_test(plain(vessel_g=400, vessel_share=0.5)).power_w.typical
+    assert glass == pytest.approx(697 + 0.5 * 400 * 0.83 * 20 / 120, abs=0.1)
+
+
 def test_dehydrochlorination_speeds_up():
     # Krongauz et al., Polym. Degrad. Stab. (2011): 150 kJ/mol; 180 to 190 °C is then 2.362 times.
     rate = scorch.speed_up(1 / (np.array([180.0, 190.0]) + 273.15), np.array(150e3))

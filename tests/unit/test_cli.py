@@ -8,18 +8,20 @@ import signal
 import socket
 import subprocess
 import sys
-import urllib.request
 from pathlib import Path
 
+import httpx
 import pytest
 from click.testing import CliRunner
-from web.client import Client
 
+from pourwright import wire
 from pourwright.actions.catalog import CATALOG
 from pourwright.base.errors import Conflict
 from pourwright.cli.data_folder import data_folder
 from pourwright.cli.main import main
 from pourwright.cli.start import bound
+from pourwright.shop.tool import Cup
+from web.client import Client
 
 COMMAND = [sys.executable, "-c", "from pourwright.cli.main import main; main()"]
 
@@ -35,12 +37,13 @@ def test_the_list_has_one_calculation_a_line():
 
 
 @pytest.mark.parametrize("name", CATALOG)
-def test_command_line_and_http_give_the_same_answer(empty_world, name):
+def test_command_line_and_http_give_the_same_answer(tmp_path, name):
     example = run("calc", name, "--example").stdout
     typed = run("calc", name, given=example)
     assert typed.exit_code == 0
     assert typed.stderr == ""
-    assert json.loads(typed.stdout) == Client(empty_world).calc(name, example.encode()).json()
+    over_http = Client(wire.world(tmp_path / "a.db")).calc(name, example.encode())
+    assert json.loads(typed.stdout) == over_http.json()
 
 
 def test_the_schema_holds_input_and_output():
@@ -74,7 +77,10 @@ def test_no_answer_has_its_own_exit_code():
 
 
 def test_a_port_in_use_is_named():
-    with bound(0) as taken, pytest.raises(Conflict, match=f"port {taken.getsockname()[1]} is in use"):
+    with (
+        bound(0) as taken,
+        pytest.raises(Conflict, match=f"port {taken.getsockname()[1]} is in use"),
+    ):
         bound(taken.getsockname()[1])
 
 
@@ -112,8 +118,7 @@ def test_the_server_starts_answers_and_ends(tmp_path):
             r"Pourwright is ready at (http://127\.0\.0\.1:[0-9]+)\n", server.stdout.readline()
         )
         assert ready, server.communicate(timeout=5)
-        with urllib.request.urlopen(f"{ready[1]}/shelf") as page:
-            assert page.status == 200
+        assert httpx.get(f"{ready[1]}/shelf").status_code == 200
         server.send_signal(signal.SIGINT)
         out, err = server.communicate(timeout=3)
     finally:
@@ -124,20 +129,14 @@ def test_the_server_starts_answers_and_ends(tmp_path):
 
 
 def test_the_demo_bench_is_filled_once(tmp_path):
-    from pourwright import wire
-
     store = tmp_path / "demo.db"
     for _ in range(2):
-        world = wire.world(store)
-        wire.fill_demo_if_empty(world)
-    with world.bench() as bench:
+        wire.fill_demo_if_empty(wire.world(store))
+    with wire.world(store).bench() as bench:
         assert len(bench.records.all("mold")) == 2
 
 
 def test_a_backup_is_a_whole_store(tmp_path):
-    from pourwright import wire
-    from pourwright.shop.tool import Cup
-
     world = wire.world(tmp_path / "a.db")
     with world.bench() as bench:
         bench.records.save("cup", "c", Cup(name="Pint", volume_ml=473.0), expected_version=0)

@@ -37,7 +37,21 @@ def test_numbers_are_read_as_people_type_them(text, value):
 
 @pytest.mark.parametrize(
     "text",
-    ["", "nan", "inf", "-inf", "1e5", "0x10", "1/0", "1.2.3", "1,2,3", "١٢", "five", "1" * 41, "--1"],
+    [
+        "",
+        "nan",
+        "inf",
+        "-inf",
+        "1e5",
+        "0x10",
+        "1/0",
+        "1.2.3",
+        "1,2,3",
+        "١٢",
+        "five",
+        "1" * 41,
+        "--1",
+    ],
 )
 def test_what_is_no_number_is_refused(text):
     with pytest.raises(NotANumber, match="number"):
@@ -82,7 +96,9 @@ def test_every_problem_is_told_at_once_in_the_units_of_the_form():
     assert found.record is None
     assert found.problems["name"] == FILL_IN
     # 30 to 4000 mL, rounded inward: 1.014420 to 135.2562 fl oz, five digits.
-    assert found.problems["volume_ml"] == "must lie between 1.0145 and 135.25\N{NO-BREAK SPACE}fl oz"
+    assert (
+        found.problems["volume_ml"] == "must lie between 1.0145 and 135.25\N{NO-BREAK SPACE}fl oz"
+    )
     assert "not a number" in found.problems["mass_g"]
 
 
@@ -172,7 +188,10 @@ def test_a_newly_chosen_kind_shows_its_fields_before_it_is_saved():
 
 @pytest.mark.parametrize(
     "command",
-    ["remove:nothing[0]", "add:name.deeper", "add:__class__", "remove:layers[99]", "add:", "x", "add:layers[0].doses[0].material.z"],
+    [
+        "remove:nothing[0]", "add:name.deeper", "add:__class__", "remove:layers[99]", "add:", "x",
+        "add:layers[0].doses[0].material.z",
+    ],
 )  # fmt: skip
 def test_a_command_that_leads_nowhere_changes_nothing(command):
     look = Look(name="L", layers=(LookLayer(share=1.0, doses=(Dose(material="a", per_100g=1),)),))

@@ -10,6 +10,7 @@ from typing import Any
 from urllib.parse import urlencode
 
 import httpx
+
 from pourwright.actions.port import World
 from pourwright.web.app import application
 from pourwright.web.guard import hosts_of
@@ -45,9 +46,7 @@ class Client:
         return self.ask("POST", path, content=urlencode(dict(fields)), headers=headers)
 
     def calc(self, name: str, content: bytes | AsyncIterator[bytes]) -> httpx.Response:
-        return self.ask(
-            "POST", f"/api/calc/{name}", content=content, headers={"x-pourwright": "1"}
-        )
+        return self.ask("POST", f"/api/calc/{name}", content=content, headers={"x-pourwright": "1"})
 
 
 class _FormReader(HTMLParser):

@@ -3,20 +3,16 @@
 from __future__ import annotations
 
 import pytest
-from fake_bench import fake_world
 
-from pourwright.actions.demo import demo_nouns
+from pourwright import wire
 
 
 @pytest.fixture
-def empty_world():
-    return fake_world()
+def empty_world(tmp_path):
+    return wire.world(tmp_path / "bench.db")
 
 
 @pytest.fixture
 def full_world(empty_world):
-    with empty_world.bench() as bench:
-        for key, noun in demo_nouns().items():
-            bench.records.save(noun.key, key, noun, expected_version=0)
-        bench.commit()
+    wire.fill_demo_if_empty(empty_world)
     return empty_world

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import json
 
-import jsonschema
+import jsonschema  # type: ignore[import-untyped]
 import pytest
 from openapi_spec_validator import OpenAPIV31SpecValidator
-from web.client import Client
 
 from pourwright.actions.catalog import CALCULATIONS, CATALOG, by_name
+from web.client import Client
 
 
 @pytest.fixture

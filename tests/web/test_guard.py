@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import pytest
-from web.client import BASE, PORT, Client
 
 from pourwright.web.guard import MOST_BODY, hosts_of
+from web.client import BASE, PORT, Client
 
 CALC = "/api/calc/shop.check_code"
 GOOD = b'{"code": "A12425GABC1234002M"}'
@@ -110,7 +110,9 @@ def test_every_answer_carries_the_guards_headers(client):
         assert headers["cache-control"] in {"no-store", "no-cache"}
 
 
-@pytest.mark.parametrize("path", ["/static/../app.py", "/static/%2e%2e/app.py", "/static/..%2fapp.py"])
+@pytest.mark.parametrize(
+    "path", ["/static/../app.py", "/static/%2e%2e/app.py", "/static/..%2fapp.py"]
+)
 def test_no_file_outside_the_folder_is_handed_out(client, path):
     assert client.get(path).status_code == 404
 

@@ -12,6 +12,7 @@ from pourwright.blend.density import density
 from pourwright.blend.hardness import hardness
 from pourwright.body.measure import measure
 from pourwright.body.weigh import weigh
+from pourwright.color.cover import flake_cover
 from pourwright.color.difference import difference
 from pourwright.color.predict import predict
 from pourwright.color.recipe import recipe_scale
@@ -21,11 +22,13 @@ from pourwright.heat.coupling import coupling
 from pourwright.heat.forecast import cook_forecast
 from pourwright.heat.water_test import water_test
 from pourwright.heat.window import cool_window
+from pourwright.plan.batch import plan_batch
 from pourwright.shop.code import check_code
 from pourwright.shop.cost import batch_cost
 from pourwright.shop.price import price
 
 CALCULATIONS: tuple[Calculation[Any, Any], ...] = (
+    plan_batch,
     shot_plan,
     recipe_scale,
     water_test,
@@ -35,6 +38,7 @@ CALCULATIONS: tuple[Calculation[Any, Any], ...] = (
     cool_bait,
     predict,
     difference,
+    flake_cover,
     measure,
     weigh,
     hardness,

@@ -128,7 +128,7 @@ def _baits() -> dict[str, Noun]:
     return {
         "demo-bait-worm": Bait(
             name="Seven-inch marsh worm",
-            shape=Worm(length_mm=178, diameter_mm=11, tail_diameter_mm=4),
+            shape=Worm(length_mm=178, diameter_mm=12.5, tail_diameter_mm=4.5),
             note=INVENTED,
         ),
         "demo-bait-paddle": Bait(

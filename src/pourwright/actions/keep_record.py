@@ -9,15 +9,18 @@ from typing import Any
 from pourwright.actions.port import Bench, Stored, World
 from pourwright.base.errors import BadInput, Conflict, NotFound
 from pourwright.base.field import fields_of
-from pourwright.base.record import Record, from_json
+from pourwright.base.record import Record
 from pourwright.shop.look import Look
 from pourwright.shop.mold import Mold
 from pourwright.shop.noun import Noun
 from pourwright.shop.nouns import ADDITIVES, NOUNS
+from pourwright.shop.stored_form import noun_of
 from pourwright.shop.workplace import Workplace
 
 # The sorts that stand for several: what a dose may refer to.
 FAMILIES: Mapping[str, tuple[str, ...]] = {"additive": ADDITIVES}
+# What the ledger calls a record that was taken off.
+RETIRED = "retired"
 # Sorts that keep others on the bench by referring to them; a plan lets go of what is gone.
 HOLDERS = (Mold.key, Look.key)
 
@@ -117,12 +120,12 @@ def _check(bench: Bench, reference: Reference) -> None:
 
 @dataclass(frozen=True, slots=True)
 class Change:
-    """One entry of a record's history; `before` and `after` where they are known."""
+    """A record was saved or taken off; `before` is none where it was added."""
 
     at: str
-    what: str
+    retired: bool
     before: Noun | None
-    after: Noun | None
+    after: Noun
 
 
 def history_of(bench: Bench, sort: str, id: str) -> tuple[Change, ...]:
@@ -131,14 +134,7 @@ def history_of(bench: Bench, sort: str, id: str) -> tuple[Change, ...]:
     before: Noun | None = None
     for recorded in bench.ledger.of(f"{sort}/{id}"):
         event = recorded.event
-        noun = event.body.get("noun")
-        after = before if noun is None else _noun(noun)
-        changes.append(Change(event.at, event.kind, before, after))
+        after = noun_of(sort, event.body["content"])
+        changes.append(Change(event.at, event.kind == RETIRED, before, after))
         before = after
     return tuple(changes)
-
-
-def _noun(data: Mapping[str, Any]) -> Noun:
-    """A noun from the JSON values the ledger keeps."""
-    rest = dict(data)
-    return from_json(NOUNS[rest.pop("kind")], rest)

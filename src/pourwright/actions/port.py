@@ -119,10 +119,21 @@ class Photos(Protocol):
 class Bench(Protocol):
     """One unit of work on the store: all of it is kept at `commit`, or none."""
 
-    records: Records
-    ledger: Ledger
-    sheets: Sheets
-    photos: Photos
+    @property
+    def records(self) -> Records:
+        """The nouns."""
+
+    @property
+    def ledger(self) -> Ledger:
+        """The events."""
+
+    @property
+    def sheets(self) -> Sheets:
+        """The frozen sheets."""
+
+    @property
+    def photos(self) -> Photos:
+        """The pictures."""
 
     def __enter__(self) -> Self: ...
 

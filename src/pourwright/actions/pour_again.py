@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from typing import Any
 
 from pourwright.actions.enter_lot import lot_view
 from pourwright.actions.port import Bench
@@ -31,7 +32,8 @@ def pour_again(bench: Bench, number: int) -> Again:
     for field in fields_of(Draft):
         key = getattr(draft, field.name)
         if field.spec.refers and key and _gone(bench, field.spec.refers, key):
-            draft = replace(draft, **{field.name: ""})
+            emptied: dict[str, Any] = {field.name: ""}
+            draft = replace(draft, **emptied)
             notes.append(
                 f"{field.label}: the one used then is no longer on the bench; pick another."
             )

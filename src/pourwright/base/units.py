@@ -128,3 +128,12 @@ def convert(value: float, given: str, wanted: str) -> float:
     if a.dimension != b.dimension:
         raise BadInput("unit", wanted, f"is a {b.dimension}, not a {a.dimension}")
     return round(b.from_si(a.to_si(value)), 12)
+
+
+def in_both(celsius: float) -> str:
+    """A temperature for a sentence that every maker must be able to read.
+
+    >>> in_both(180.0)
+    '180 °C / 356 °F'
+    """
+    return f"{celsius:.0f} °C / {convert(celsius, 'c', 'f'):.0f} °F"

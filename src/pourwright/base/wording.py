@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -15,15 +14,10 @@ Value = float | Band | Mapping[str, float]
 NBSP = "\N{NO-BREAK SPACE}"
 EN_DASH = "\N{EN DASH}"
 MINUS = "\N{MINUS SIGN}"
-# Digits of a certain value as it was kept, and of one that a range or another unit blurs.
-_KEPT_DIGITS = 4
-_BLURRED_DIGITS = 3
+_DIGITS = 3
+# A certain value in the unit it was kept in has one digit more from here on: 334.2 g.
+_FINE_FROM = 100.0
 _MOST_PLACES = 4
-_NUMBER = r"(\d+(?:\.\d+)?)"
-_CELSIUS = re.compile(
-    rf"(?:{_NUMBER} to )?{_NUMBER}[ {NBSP}]°C(?: \({_NUMBER} to {_NUMBER}\))?"
-)  # fmt: skip
-_KELVIN = re.compile(rf"{_NUMBER}[ {NBSP}]K\b")
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,14 +59,14 @@ class Words:
 
 
 def worded(value: Value, unit_key: str, system: System) -> str:
-    """A value, or the range of a band, with its unit in the chosen system.
+    r"""A value, or the range of a band, with its unit in the chosen system.
 
     `unit_key` is a key of `UNITS` other than `money`, or empty for a count.
 
     >>> worded(176.6666667, "c", System.US), worded(272.4, "s", System.US)
-    ('350\\xa0°F', '4:32\\xa0min')
+    ('350\xa0°F', '4:32\xa0min')
     >>> worded(Band(165.2, 172.0, 179.8), "c", System.METRIC)
-    '165–180\\xa0°C'
+    '165–180\xa0°C'
     """
     return words_of(value, unit_key, system).range
 
@@ -80,8 +74,8 @@ def worded(value: Value, unit_key: str, system: System) -> str:
 def words_of(value: Value, unit_key: str, system: System) -> Words:
     """The parts of `worded`, for pages that set typical value, range and unit apart.
 
-    Times of a minute or more are min:s. What is less than one ounce or fluid ounce stays in
-    grams and milliliters, since nobody reads a drop in ounces.
+    Times of a minute or more are min:s. Less than one fluid ounce stays in milliliters, since
+    nobody reads a drop in ounces.
     """
     band = band_of(value)
     if not unit_key:
@@ -125,7 +119,7 @@ def money_words(value: Value, sign: str) -> Words:
     band = band_of(value)
     if band.high < 0:
         band, sign = band.scaled(-1), MINUS + sign
-    places = 2 if abs(band.typical) >= 0.1 or band.typical == 0 else 3
+    places = 2 if _whole_cents(band) else 3
     low, typical, high = (grouped(v, places) for v in (band.low, band.typical, band.high))
     return Words(typical, low, high, before=sign)
 
@@ -151,17 +145,6 @@ def miss(share: float) -> str:
     return text if text == "0%" or share < 0 else f"+{text}"
 
 
-def prose(text: str, system: System) -> str:
-    """A sentence with its temperatures in the chosen system; sentences are kept in metric.
-
-    >>> prose("reads 170 °C (160 to 180), 10 K below", System.US)
-    'reads 338\\xa0°F (320 to 356), 18\\xa0°F below'
-    """
-    if system is System.METRIC:
-        return text
-    return _KELVIN.sub(_in_fahrenheit_steps, _CELSIUS.sub(_in_fahrenheit, text))
-
-
 def grouped(value: float, places: int) -> str:
     """A number with thousands set apart and no minus before a zero."""
     text = f"{value:,.{places}f}"
@@ -177,25 +160,15 @@ def band_of(value: Value) -> Band:
     return exact(float(value))
 
 
-def _in_fahrenheit(found: re.Match[str]) -> str:
-    before, typical, low, high = (g and f"{_fahrenheit(float(g)):.0f}" for g in found.groups())
-    start = f"{before} to " if before else ""
-    spread = f" ({low} to {high})" if low else ""
-    return f"{start}{typical}{NBSP}°F{spread}"
-
-
-def _fahrenheit(celsius: float) -> float:
-    return UNITS["f"].from_si(UNITS["c"].to_si(celsius))
-
-
-def _in_fahrenheit_steps(found: re.Match[str]) -> str:
-    return worded(float(found[1]), "k", System.US)
+def _whole_cents(band: Band) -> bool:
+    cents = band.typical * 100
+    return abs(cents) >= 10 or abs(cents - round(cents)) < 0.05
 
 
 def _read_unit(kept: Unit, band: Band, system: System) -> Unit:
     read = shown_in(kept, system)
     small = abs(band.typical) * kept.scale < read.scale
-    return kept if small and kept.dimension in {"mass", "volume"} else read
+    return kept if small and kept.dimension == "volume" else read
 
 
 def _time(band: Band) -> Words:
@@ -214,14 +187,15 @@ def _numbers(band: Band, unit: Unit | None, *, converted: bool) -> Words:
 
 
 def _places(band: Band, unit: Unit | None, *, converted: bool) -> int:
-    """Two digits of the width, no more of the value than it deserves, no tenths of a degree."""
+    """A range spans three or more last digits; no value has tenths of a degree."""
     if unit and unit.dimension == "temperature":
         return 0
     width, size = band.high - band.low, abs(band.typical)
-    digits = _BLURRED_DIGITS if converted or width else _KEPT_DIGITS
+    fine = size >= _FINE_FROM and not width and not converted
+    digits = _DIGITS + 1 if fine else _DIGITS
     most = digits - 1 - math.floor(math.log10(size)) if size else 0
     if width:
-        by_width = 1 - math.floor(math.log10(width))
+        by_width = -math.floor(math.log10(width / 3))
         most = min(most, by_width) if size else by_width
     return max(0, min(most, _MOST_PLACES))
 

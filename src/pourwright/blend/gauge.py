@@ -20,7 +20,8 @@ A_SPRING_N, A_SPRING_N_PER_UNIT = 0.550, 0.075
 TRAVEL_M, OO_BALL_RADIUS_M = 2.54e-3, 1.19e-3
 POISSON = 0.5
 
-_READINGS = np.linspace(0, 99.5, 1991)
+SOFTEST_OO, HARDEST_OO = 0.0, 99.5
+_READINGS = np.linspace(SOFTEST_OO, HARDEST_OO, 1991)
 
 
 def oo_spring_n(reading: float) -> float:
@@ -71,8 +72,8 @@ def oo_of_log_modulus(log_mpa: Array) -> Array:
     low, high = _LOG_MODULI[0], _LOG_MODULI[-1]
     if not low <= log_mpa[0] <= high:
         raise NoAnswer(
-            f"a modulus of {math.exp(log_mpa[0]):.2g} MPa lies outside what a Shore OO gauge reads, "
-            f"{math.exp(low):.2g} to {math.exp(high):.2g} MPa"
+            f"a modulus of {math.exp(log_mpa[0]):.2g} MPa lies outside what a Shore OO gauge "
+            f"reads, {math.exp(low):.2g} to {math.exp(high):.2g} MPa"
         )
     return np.asarray(np.interp(log_mpa, _LOG_MODULI, _READINGS))
 

@@ -17,7 +17,9 @@ from pourwright.base.record import Record
 from pourwright.blend.gauge import (
     D2240,
     GENT,
+    HARDEST_OO,
     HERTZ,
+    SOFTEST_OO,
     log_modulus_of_oo,
     log_modulus_per_oo,
     oo_of_a,
@@ -31,7 +33,7 @@ from pourwright.blend.rule import (
     blended,
     line_through,
     mixedness,
-    softened,
+    softening,
 )
 
 # Half-widths of 90 % bands in Shore OO; estimates.
@@ -135,17 +137,108 @@ def hardness(inputs: HardnessInput) -> HardnessAnswer:
     a Shore OO gauge reads.
     """
     draws = Draws(seed=inputs.seed)
+    softer = _softening(inputs, draws)
     share = None if inputs.target_oo is None else _share_for(inputs, inputs.target_oo, draws)
     shares = _shares(inputs, share)
-    log_modulus = _line(inputs, draws).at(shares[0]) if len(shares) == 2 else _mixed(
-        inputs, shares, draws
-    )
-    miss = _rule_miss(inputs, shares, draws)
-    log_modulus = _with_softener(inputs, log_modulus, draws)
+    log_modulus = _unsoftened(inputs, shares, draws) - softer
     typical = float(oo_of_log_modulus(log_modulus)[0])
-    value = oo_of_log_modulus(log_modulus + log_modulus_per_oo(typical) * miss)
+    miss = log_modulus_per_oo(typical) * _rule_miss_oo(inputs, shares, draws)
+    value = oo_of_log_modulus(log_modulus + miss)
     return HardnessAnswer(
         draws.band(value),
         None if share is None else draws.band(np.clip(share, 0, 1)),
         tuple(_notes(inputs, draws, value, share)),
     )
+
+
+def _shares(inputs: HardnessInput, share: Array | None) -> tuple[float, ...]:
+    if share is not None:
+        return float(share[0]), 1 - float(share[0])
+    return tuple(g.grams_g / inputs.total_g for g in inputs.grades)
+
+
+def _unsoftened(inputs: HardnessInput, shares: tuple[float, ...], draws: Draws) -> Array:
+    if len(shares) == 2:
+        return _line(inputs, draws).at(shares[0])
+    return blended(shares, _grades(inputs, draws))
+
+
+def _line(inputs: HardnessInput, draws: Draws) -> Line:
+    if not inputs.pucks:
+        first, second = _grades(inputs, draws)
+        return Line(at_none=second, at_all=first)
+    moduli = [
+        _read(draws, f"puck {i + 1}", p.hardness_oo, PUCK_MISS_OO)
+        for i, p in enumerate(inputs.pucks)
+    ]
+    return line_through([p.share for p in inputs.pucks], moduli)
+
+
+def _grades(inputs: HardnessInput, draws: Draws) -> list[Array]:
+    return [
+        _read(draws, g.name or f"grade {i + 1}", g.reading_oo, g.miss_oo, puck=not g.measured)
+        for i, g in enumerate(inputs.grades)
+    ]
+
+
+def _read(
+    draws: Draws, name: str, reading_oo: float, miss_oo: float, *, puck: bool = False
+) -> Array:
+    """Draws of the logarithm of the modulus behind a reading."""
+    how = f"pour a puck of it and read it: {PUCK_HOW}" if puck else ""
+    miss = draws.of(
+        f"hardness of {name}", Doubt(f"hardness of {name}", Band(-miss_oo, 0, miss_oo), how)
+    )
+    return np.asarray(log_modulus_of_oo(reading_oo) + log_modulus_per_oo(reading_oo) * miss)
+
+
+def _rule_miss_oo(inputs: HardnessInput, shares: tuple[float, ...], draws: Draws) -> Array:
+    if inputs.pucks:
+        spread, how = OWN_LINE_MISS_OO, ""
+    else:
+        readings = [g.reading_oo for g in inputs.grades]
+        spread = RULE_MISS_SHARE * (max(readings) - min(readings)) * mixedness(shares)
+        how = f"pour two pucks of different shares and read them: {PUCK_HOW}"
+    label = "own line" if inputs.pucks else "blend rule"
+    return draws.of(label, Doubt(label, Band(-spread, 0, spread), how))
+
+
+def _softening(inputs: HardnessInput, draws: Draws) -> Array:
+    """By how much the logarithm of the modulus falls."""
+    if not inputs.softener_per_100g:
+        return draws.known(0)
+    power = draws.of("softener", SOFTENER_POWER)
+    return softening(softener_per_100g=inputs.softener_per_100g, power=power)
+
+
+def _share_for(inputs: HardnessInput, target_oo: float, draws: Draws) -> Array:
+    line, softer = _line(inputs, draws), _softening(inputs, draws)
+    wanted = log_modulus_of_oo(target_oo) + softer
+    typical = float(line.share_at(wanted)[0])
+    if not 0 <= typical <= 1:
+        ends = sorted(float(oo_of_log_modulus(end - softer)[0]) for end in (line.at(0), line.at(1)))
+        raise NoAnswer(
+            f"{target_oo:g} lies outside what these two grades reach, {ends[0]:.0f} to "
+            f"{ends[1]:.0f} Shore OO"
+        )
+    miss = log_modulus_per_oo(target_oo) * _rule_miss_oo(inputs, (typical, 1 - typical), draws)
+    return line.share_at(wanted - miss)
+
+
+def _notes(inputs: HardnessInput, draws: Draws, value: Array, share: Array | None) -> Iterable[str]:
+    yield from width_notes(draws, {"hardness_oo": value})
+    if inputs.pucks:
+        yield "Your own pucks replace the grades' hardness and the blend rule."
+        poured = [p.share for p in inputs.pucks]
+        if not min(poured) <= _shares(inputs, share)[0] <= max(poured):
+            yield "The blend lies beyond your pucks: pour one nearer to it."
+    else:
+        yield "The blend rule is an estimate; two own pucks replace it by your line."
+    if inputs.softener_per_100g:
+        yield "What softener does is an estimate: pour a puck of the blend to narrow it."
+    if value.min() <= SOFTEST_OO or value.max() >= HARDEST_OO:
+        yield "At one end of the range the gauge itself runs out of scale."
+    if any(g.hardness_oo is None for g in inputs.grades):
+        yield f"Shore A turns into Shore OO by its modulus, within {A_SCALE_MISS_OO:g} (estimate)."
+    if share is not None and not (share.min() >= 0 and share.max() <= 1):
+        yield "Within the ranges given, one grade alone may miss the target; the share stops there."

@@ -66,12 +66,13 @@ def mixedness(shares: Sequence[float]) -> float:
     return (1 - sum(s * s for s in shares)) * count / (count - 1)
 
 
-def softened(log_modulus: Array, *, softener_per_100g: float, power: Array) -> Array:
-    """Logarithm of the modulus once softener has thinned the resin.
+def softening(*, softener_per_100g: float, power: Array) -> Array:
+    """By how much softener lowers the logarithm of the modulus.
 
-    Li and Aoki (1998) far above the gel point: E ~ c^2.6, and 100 g in 100 + s g is c/(1 + s/100).
+    Li and Aoki (1998) far above the gel point: E ~ c^2.6; 100 g become 100 + s g, so the resin's
+    share c falls by 1 + s/100.
     """
-    return np.asarray(log_modulus - power * np.log1p(softener_per_100g / 100))
+    return np.asarray(power * np.log1p(softener_per_100g / 100))
 
 
 def blend_oo(grams: Sequence[float], hardness_oo: Sequence[float]) -> float:

@@ -158,7 +158,12 @@ def _inside(rings: list[Array], x: Array, y: Array) -> NDArray[np.bool_]:
 
 
 def _flat(solid: Solid, center: Array, radius: float) -> bool:
-    """Whether the section across the bait, cut to twice the ball, is much more than its disk."""
-    section = solid.translate(tuple(-center)).rotate((0.0, 90.0, 0.0)).slice(0.0)
+    """Whether sections through the place, cut to twice the ball, are much more than its disk.
+
+    Both the section across the bait and the one along it must be: a rod is narrow in one of them.
+    """
     window = manifold3d.CrossSection.square((4 * radius, 4 * radius), center=True)
-    return bool((section ^ window).area() > SLAB_SECTION * math.pi * radius**2)
+    there = solid.translate(tuple(-center))
+    across, along = there.rotate((0.0, 90.0, 0.0)), there.rotate((90.0, 0.0, 0.0))
+    least = min((turned.slice(0.0) ^ window).area() for turned in (across, along))
+    return bool(least > SLAB_SECTION * math.pi * radius**2)

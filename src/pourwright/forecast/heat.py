@@ -16,12 +16,15 @@ from pourwright.heat.cup import Cup, State
 from pourwright.heat.oven import Oven, believed_oven
 from pourwright.heat.round import REST_S, NextBurst, Round, next_bursts, rounds
 from pourwright.heat.water_test import WaterTestInput
+from pourwright.heat.window import cup_windows, idle_oven
 from pourwright.matter.scorch import hot_limit
 
 TABLE_C = (80.0, 100.0, 120.0, 130.0, 140.0, 150.0, 155.0, 160.0, 165.0, 170.0)
 # Handling between two bursts: out, stir, read, back in.
 HANDLING_S = 45.0
 ONE_GO_S = 240.0
+# Coolest that still fills a mold: common practice, no source.
+LEAST_POUR_C = 155.0
 ROOM_C = Doubt("room", Band(17, 22, 28), "read the room temperature")
 
 
@@ -46,6 +49,7 @@ class Cook:
     seconds: Array
     limit_c: float
     limit_reason: str
+    cup_window_s: Array
     draws: Draws
 
 
@@ -119,6 +123,9 @@ def cook(kitchen: Kitchen, plastic_g: float) -> Cook:
         seconds=seconds * oven.power_w[0] / oven.power_w,
         limit_c=limit,
         limit_reason=reason,
+        cup_window_s=cup_windows(
+            cup, idle_oven(draws, oven.ambient_c), melt_c=target, limits_c=(LEAST_POUR_C,)
+        )[0],
         draws=draws,
     )
 

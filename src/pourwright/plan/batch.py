@@ -23,7 +23,7 @@ from pourwright.plan.layer import PLAIN, LayerPlan, cup_plans, dose_of, layer_pl
 from pourwright.plan.risk import warnings_of
 from pourwright.shop.cost import BatchCostAnswer
 
-DRAWS = 120
+DRAWS = 100
 UNCALIBRATED = "Uncalibrated: a plain swatch from the colors entered, not from poured pucks."
 CLEAR = "No colorant: the plain base."
 

@@ -10,18 +10,16 @@ import numpy as np
 from pourwright.base.assume import drawn
 from pourwright.base.band import Band
 from pourwright.base.draws import Array, Doubt, Draws
-from pourwright.forecast.heat import ROOM_C, Cook
+from pourwright.forecast.heat import LEAST_POUR_C, ROOM_C, Cook
 from pourwright.forecast.request import BatchRequest
 from pourwright.forecast.timing import CupTime, HandTime, batch_seconds
 from pourwright.heat.bait_cooling import open_seconds
 from pourwright.heat.barrel import barrel_window
 from pourwright.heat.mold_contact import MOLD_LOSS_W_K, contact_film, warmed_mold
-from pourwright.heat.window import cup_windows, idle_oven
 from pourwright.matter import plastisol
 from pourwright.plan.batch_plan import CupPlan, HeatPlan
 from pourwright.plan.layer import LayerPlan
 
-LEAST_POUR_C = 155.0
 # The melt once it lies in the mold: ten kelvin go to barrel and gate, estimate.
 MELT_IN_MOLD_C = 165.0
 # Warming what is left in the cup between two waves: estimate.
@@ -83,7 +81,7 @@ def bench_time(
     baits = (shots - request.hands.warmup_shots) * request.mold.cavities
     seconds = batch_seconds(times, open_s=opened, hands=hands, baits=baits)
     return BenchTime(
-        cup_window_s=_cup_window(draws, request, heat[0][1], room),
+        cup_window_s=heat[0][1].cup_window_s,
         injector_window_s=_injector_window(draws, request),
         open_s=opened,
         open_last_s=_open_s(draws, request, last_c),
@@ -108,13 +106,6 @@ def _open_s(draws: Draws, request: BatchRequest, mold_c: Array) -> Array:
         alpha_m2_s=plastisol.DIFFUSIVITY_M2_S.drawn(draws),
         k_w_mk=plastisol.CONDUCTIVITY_W_MK.drawn(draws),
     )
-
-
-def _cup_window(draws: Draws, request: BatchRequest, heaviest: Cook, room: Array) -> Array:
-    limits = (LEAST_POUR_C,)
-    return cup_windows(
-        heaviest.cup, idle_oven(draws, room), melt_c=request.oven.target_c, limits_c=limits
-    )[0]
 
 
 def _injector_window(draws: Draws, request: BatchRequest) -> Array | None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from pourwright.base.draws import Draws
+from pourwright.base.units import in_both
 from pourwright.forecast.heat import Cook, Kitchen, Moment, cook
 from pourwright.forecast.request import BatchRequest
 from pourwright.heat import cup as cups
@@ -108,15 +109,16 @@ def _notes(kitchen: Kitchen, done: Cook) -> tuple[str, ...]:
     notes.append(
         f"In one go, as is common: after {_clock(jelly)} a jelly "
         f"({float(jelly.state.fused[MEAN, 0]):.0%} fused); after {_clock(six)} the surface reads "
-        f"{surface.typical:.0f} °C ({surface.low:.0f} to {surface.high:.0f}) while the bottom is "
+        f"{in_both(surface.typical)} ({in_both(surface.low)} to {in_both(surface.high)}) "
+        f"while the bottom is "
         f"{bottom:.0%} fused{' (underdone)' if bottom < READY else ''} and the core may reach "
-        f"{hottest:.0f} °C. The rounds above are safer."
+        f"{in_both(hottest)}. The rounds above are safer."
     )
     reached = float(done.rounds[-1].after.mean_c[0]) if done.rounds else 0.0
     if reached < kitchen.oven.target_c - CLOSE_K - 0.5:
         notes.append(
-            f"The rounds end at {reached:.0f} °C, not at {kitchen.oven.target_c:g} °C: "
-            f"the hot limit of {done.limit_c:g} °C bites ({done.limit_reason})."
+            f"The rounds end at {in_both(reached)}, not at {in_both(kitchen.oven.target_c)}: "
+            f"the hot limit of {in_both(done.limit_c)} bites ({done.limit_reason})."
         )
     if kitchen.plastic.flash_point_c is None:
         notes.append("Enter the flash point from the supplier's data sheet to set the hot limit.")

@@ -81,7 +81,7 @@ def request_of(draft: Draft, picked: Picked) -> BatchRequest:
         cup=_cup(draft, picked.one(Cup, draft.cup)),
         injector=_injector(draft, picked.one(Injector, draft.injector)),
         plastic=_plastic(draft, picked.one(Plastic, draft.plastic)),
-        layers=_layers(picked.one(Look, draft.look), picked.nouns),
+        layers=layer_parts(picked.one(Look, draft.look), picked.nouns),
         remelt=_remelt(draft, picked.one(RemeltPot, draft.remelt)),
         oven=_oven(
             draft,
@@ -215,7 +215,11 @@ def price_per_kg(material: Material) -> float | None:
     return material.package_price_money / material.package_g * 1000
 
 
-def _layers(look: Look | None, nouns: Mapping[str, Noun]) -> tuple[LayerPart, ...]:
+def layer_parts(look: Look | None, nouns: Mapping[str, Noun]) -> tuple[LayerPart, ...]:
+    """The layers of a look with the materials they ask for, found by id.
+
+    Raises: BadInput for a material that is not among the nouns.
+    """
     if look is None:
         return ()
     return tuple(

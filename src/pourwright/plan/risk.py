@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from pourwright.base.units import in_both
 from pourwright.forecast.heat import Cook
 from pourwright.forecast.request import BatchRequest, Sort
 from pourwright.plan.batch_plan import Caution, CupPlan, HeatPlan, ShelfLine
@@ -27,14 +28,16 @@ def warnings_of(
     found += [Caution(NOTE, n) for n in heat[0][0].notes]
     if request.plastic.flash_point_c is None:
         found.append(
-            Caution(RISK, "No flash point entered: the cautious hot limit of 180 °C holds.")
+            Caution(
+                RISK, "No flash point entered: the cautious hot limit of 180 °C / 356 °F holds."
+            )
         )
     if float(time.mold_last_c[0]) > WARM_MOLD_C:
         found.append(
             Caution(
                 RISK,
-                f"The molds warm to about {time.mold_last_c[0]:.0f} °C: wait longer, use more "
-                "molds, or dip and dry them for good; water flashes to steam.",
+                f"The molds warm to about {in_both(float(time.mold_last_c[0]))}: wait longer, use "
+                "more molds, or dip and dry them for good; water flashes to steam.",
             )
         )
     if request.remelt.available_g and request.remelt.heats >= 3:

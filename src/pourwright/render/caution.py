@@ -2,23 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from pourwright.render.pen import THICK, THIN, Pen
-from pourwright.render.piece import Piece, stacked
-from pourwright.render.style import LEAST_SIZE, Style
-from pourwright.render.text import wrapped
-from pourwright.render.type_face import width_of
-
-Entries = tuple[tuple[str, str], ...]
+from pourwright.render.piece import Entries, Piece, entries
+from pourwright.render.style import Style
 
 # Common practice of the bench and of fire services; burns as first-aid guidelines say.
 FIRE: Entries = (
     ("Watch", "Never leave a heating cup."),
     (
-        "Smoke, flame",
-        "The door stays shut. Switch off, unplug if safely reached, get out, call the fire "
-        "service. Never water on it. Never carry a smoking cup.",
+        "Fire",
+        (
+            "Smoke or flame: the door stays shut, switch off, unplug if safely reached, get out, "
+            "call the fire service. Never water on it, never carry a smoking cup."
+        ),
     ),
     (
         "Burned",
@@ -28,8 +24,10 @@ FIRE: Entries = (
 CARE: Entries = (
     (
         "Oven",
-        "Never used for food again. One oven per rated circuit, no light extension cord. No metal "
-        "inside: no probe, stirrer or injector.",
+        (
+            "Never used for food again. One oven per rated circuit, no light extension cord. No "
+            "metal inside: no probe, stirrer or injector."
+        ),
     ),
     ("Wear", "Heat gloves, long sleeves and a face shield. No children or pets in the room."),
     ("Air", "Extract it outdoors: scorched plastic gives off HCl and plasticizer fumes."),
@@ -37,15 +35,15 @@ CARE: Entries = (
     ("Rules", "Local codes and the supplier's data sheet come first."),
 )
 _INSET = 5.0
-_FIRE_SHARE = 0.44
+_FIRE_SHARE = 0.43
 
 
 def cautions(width: float, style: Style) -> Piece:
     """Two frames side by side: fire and burns first, then the care of every pour."""
     left = width * _FIRE_SHARE
     right = width - left - _INSET
-    fire = _entries(FIRE, left - 2 * _INSET, style)
-    care = _entries(CARE, right - 2 * _INSET, style)
+    fire = entries(FIRE, left - 2 * _INSET, style)
+    care = entries(CARE, right - 2 * _INSET, style)
     height = max(fire.height, care.height) + 2 * _INSET - 1
 
     def draw(pen: Pen, x: float, y: float) -> None:
@@ -55,22 +53,3 @@ def cautions(width: float, style: Style) -> Piece:
         care.draw(pen, x + left + 2 * _INSET, y + _INSET)
 
     return Piece(height, draw)
-
-
-def _entries(entries: Entries, width: float, style: Style) -> Piece:
-    size = max(LEAST_SIZE, style.small - 0.25)
-    lead = max(width_of(name, size, bold=True) for name, _ in entries) + 6
-    return stacked([_entry(e, lead, width - lead, size) for e in entries])
-
-
-def _entry(entry: Sequence[str], lead: float, width: float, size: float) -> Piece:
-    name, text = entry
-    lines = wrapped(text, width, size)
-    step = size + 1.3
-
-    def draw(pen: Pen, x: float, y: float) -> None:
-        pen.words(x, y, name, size, bold=True)
-        for i, words in enumerate(lines):
-            pen.words(x + lead, y + i * step, words, size)
-
-    return Piece(len(lines) * step + 0.8, draw)

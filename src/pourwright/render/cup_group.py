@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
 
 from pourwright.base.units import System
 from pourwright.base.wording import EN_DASH, NBSP, miss, percent, worded
-from pourwright.render.figure_strip import grams, ounces
+from pourwright.plan.batch_plan import CupPlan, WeighLine
 
 
 @dataclass(frozen=True, slots=True)
 class Measured:
-    """One row to measure out: its name, how, its weight, and how far it misses."""
+    """One row to measure out: its name, how, its exact weight, and how far it misses."""
 
     name: str
     use: str
@@ -28,34 +27,32 @@ class CupGroup:
 
     numbers: tuple[int, ...]
     layer: str
-    filled: str
     poured: str
     rows: tuple[Measured, ...]
 
     @property
     def title(self) -> str:
         """Which cups, and of which layer."""
-        if len(self.numbers) == 1:
-            return f"Cup {self.numbers[0]}: {self.layer}"
-        return f"Cups {ranges(self.numbers)}, each: {self.layer}"
+        each = "" if len(self.numbers) == 1 else ", each"
+        return f"{cups_named(self.numbers)}{each}: {self.layer}"
 
 
-def cup_groups(cups: Sequence[Mapping[str, Any]], system: System) -> tuple[CupGroup, ...]:
+def cup_groups(cups: Sequence[CupPlan], system: System) -> tuple[CupGroup, ...]:
     """The cups of a plan, those alike put together."""
     found: dict[object, CupGroup] = {}
     for cup in cups:
         one = _group(cup, system)
-        key = (one.layer, one.filled, one.poured, one.rows)
+        key = (one.layer, one.poured, one.rows)
         earlier = found[key].numbers if key in found else ()
-        found[key] = CupGroup((*earlier, cup["number"]), *key)
+        found[key] = CupGroup((*earlier, cup.number), *key)
     return tuple(found.values())
 
 
-def ranges(numbers: Sequence[int]) -> str:
-    """Numbers in words, runs drawn together.
+def cups_named(numbers: Sequence[int]) -> str:
+    """Cups by number, runs drawn together.
 
-    >>> ranges((1, 2, 3, 5, 7, 8))
-    '1–3, 5, 7, 8'
+    >>> cups_named((1, 2, 3, 5, 7, 8)), cups_named((4,))
+    ('Cups 1–3, 5, 7, 8', 'Cup 4')
     """
     runs: list[list[int]] = []
     for n in sorted(numbers):
@@ -63,48 +60,41 @@ def ranges(numbers: Sequence[int]) -> str:
             runs[-1].append(n)
         else:
             runs.append([n])
-    return ", ".join(
+    words = ", ".join(
         f"{run[0]}{EN_DASH}{run[-1]}" if len(run) > 2 else ", ".join(map(str, run)) for run in runs
     )
+    return f"{'Cup' if len(numbers) == 1 else 'Cups'} {words}"
 
 
 def counted(count: int, one: str) -> str:
-    """A count with its noun.
+    r"""A count with its noun.
 
     >>> counted(1, "shot"), counted(3, "shot")
-    ('1\\xa0shot', '3\\xa0shots')
+    ('1\xa0shot', '3\xa0shots')
     """
     return f"{count}{NBSP}{one}{'' if count == 1 else 's'}"
 
 
-def _group(cup: Mapping[str, Any], system: System) -> CupGroup:
-    rows = [
-        Measured("Fresh plastic", grams(cup["virgin_g"]), ounces(cup["virgin_g"], system)),
-        Measured("or fill line, cold", worded(cup["fill_line_ml"], "ml", system)),
+def _group(cup: CupPlan, system: System) -> CupGroup:
+    rows = [Measured("Fresh plastic", worded(cup.virgin_g, "g", system))]
+    if cup.remelt_g:
+        rows.append(Measured("Remelt", worded(cup.remelt_g, "g", system)))
+    poured = [counted(cup.shots, "shot")]
+    if cup.waves > 1:
+        poured.append(counted(cup.waves, "fill"))
+    poured += [
+        f"plastic up to the {worded(round(cup.fill_line_ml), 'ml', system)} line, cold",
+        f"{worded(round(cup.total_g), 'g', system)} in all",
+        f"{percent(cup.fill_share)} full",
     ]
-    if cup["remelt_g"]:
-        remelt = Measured("Remelt", grams(cup["remelt_g"]), ounces(cup["remelt_g"], system))
-        rows.insert(1, remelt)
-    poured = [counted(cup["shots"], "shot")]
-    if cup["waves"] > 1:
-        poured.append(counted(cup["waves"], "fill"))
-    if cup["rewarms"]:
-        poured.append(counted(cup["rewarms"], "rewarm"))
-    return CupGroup(
-        (cup["number"],),
-        cup["layer"],
-        f"{grams(cup['total_g'])} in all, {percent(cup['fill_share'])} full",
-        ", ".join(poured),
-        (*rows, *(_dose(weighed) for weighed in cup["lines"])),
-    )
+    doses = (_dose(weighed, system) for weighed in cup.lines)
+    return CupGroup((cup.number,), cup.layer, ", ".join(poured), (*rows, *doses))
 
 
-def _dose(weighed: Mapping[str, Any]) -> Measured:
-    spooned = weighed["spoons"] if weighed["spoons"] != "none" else ""
-    if weighed["drops"] is not None:
-        use = counted(weighed["drops"], "drop")
+def _dose(weighed: WeighLine, system: System) -> Measured:
+    if weighed.drops is not None:
+        use = counted(weighed.drops, "drop")
     else:
-        use = spooned or grams(weighed["scale_g"])
-    return Measured(
-        weighed["name"], use, grams(weighed["grams"]), miss(weighed["error_share"]), weighed["note"]
-    )
+        use = weighed.spoons or worded(weighed.scale_g, "g", system)
+    exact = worded(weighed.grams, "g", system)
+    return Measured(weighed.name, use, exact, miss(weighed.error_share), weighed.note)

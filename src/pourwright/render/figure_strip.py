@@ -2,23 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import Any
+from collections.abc import Mapping, Sequence
 
 from pourwright.base.units import System
-from pourwright.base.wording import (
-    Words,
-    money_words,
-    percent,
-    unit_label,
-    words_of,
-    worded,
-)
+from pourwright.base.wording import Words, money_words, percent, words_of
+from pourwright.plan.batch_plan import BatchPlan, Figure
 from pourwright.render.pen import HAIR, Pen
-from pourwright.render.piece import Piece, line, stacked
+from pourwright.render.piece import Piece, paragraph, stacked
 from pourwright.render.style import Style
-
-Figures = Mapping[str, Mapping[str, Any]]
+from pourwright.render.type_face import width_of
 
 _TILES = (
     ("good", "Good baits"),
@@ -35,45 +27,44 @@ _TILES = (
     ("price_money", "Price for the margin"),
 )
 _ASIDES = (
+    ("open_last_s", "mold shut at the last shot"),
     ("spare", "spare baits"),
     ("load_ml", "one load"),
     ("plastic_cold_ml", "plastic cold"),
     ("plastic_hot_ml", "hot"),
+    ("waste_g", "to the remelt pot"),
     ("bait_ml", "one bait"),
     ("bait_density_g_ml", "density"),
-    ("open_last_s", "mold shut at the last shot"),
-    ("waste_g", "to the remelt pot"),
 )
 _ACROSS = 6
+_JOINT = "  ·  "
 
 
-def figures_of(plan: Mapping[str, Any]) -> Figures:
-    """The figures of a plan by key."""
-    return {f["key"]: f for f in plan["figures"]}
-
-
-def figure_strip(plan: Mapping[str, Any], system: System, sign: str, *, width: float,
-                 style: Style) -> Piece:  # fmt: skip
-    """Tiles for the figures a plan has, and one line with the lesser ones."""
-    figures = figures_of(plan)
+def figure_strip(
+    plan: BatchPlan, system: System, sign: str, *, width: float, style: Style
+) -> Piece:
+    """Tiles for the figures a plan has, and the lesser ones in a line or two."""
+    figures = {f.key: f for f in plan.figures}
     tiles = [(label, _words(figures[key], system, sign)) for key, label in _TILES if key in figures]
     rows = [tiles[i : i + _ACROSS] for i in range(0, len(tiles), _ACROSS)]
-    pieces = [_tile_row(row, width, style) for row in rows]
-    return stacked((*pieces, line(_aside(plan, figures, system), width, style)))
+    row_of = _compact_row if style.compact else _tile_row
+    pieces = [row_of(row, width, style) for row in rows]
+    asides = _asides(plan, figures, system)
+    if style.compact:
+        return stacked((*pieces, paragraph(_on_one_line(asides, width, style), width, style)))
+    return stacked((*pieces, paragraph(_JOINT.join(asides), width, style, most=2)))
 
 
-def _words(figure: Mapping[str, Any], system: System, sign: str) -> Words:
-    if figure["unit"] == "money":
-        return money_words(figure["value"], sign)
-    # A bench scale reads grams in any country.
-    scale = System.METRIC if figure["unit"] == "g" else system
-    return words_of(figure["value"], figure["unit"], scale)
+def _words(figure: Figure, system: System, sign: str) -> Words:
+    if figure.unit == "money":
+        return money_words(figure.value, sign)
+    return words_of(figure.value, figure.unit, system)
 
 
-def _tile_row(row: list[tuple[str, Words]], width: float, style: Style) -> Piece:
+def _tile_row(row: Sequence[tuple[str, Words]], width: float, style: Style) -> Piece:
     each = width / _ACROSS
     big = style.size + 2.5
-    height = style.small + big + style.small + 6
+    height = style.small + big + style.small + 7
 
     def draw(pen: Pen, x: float, y: float) -> None:
         pen.rule(x, y, width, HAIR)
@@ -87,25 +78,43 @@ def _tile_row(row: list[tuple[str, Words]], width: float, style: Style) -> Piece
     return Piece(height, draw)
 
 
-def _aside(plan: Mapping[str, Any], figures: Figures, system: System) -> str:
-    parts = [f"{plan['shots']} shots"]
-    if plan["loads"]:
-        parts.append(f"{plan['loads']} injector loads")
+def _compact_row(row: Sequence[tuple[str, Words]], width: float, style: Style) -> Piece:
+    each = width / _ACROSS
+    big = style.size + 1.0
+
+    def draw(pen: Pen, x: float, y: float) -> None:
+        pen.rule(x, y, width, HAIR)
+        for i, (label, words) in enumerate(row):
+            at = x + i * each
+            pen.words(at, y + 1.5, label, style.small, width=each - 4)
+            below = y + 1.5 + style.small
+            pen.words(at, below, words.middle, big, bold=True, width=each - 4)
+            taken = width_of(words.middle, big, bold=True) + 4
+            spread = "" if words.low == words.high else words.bare
+            if taken < each - 8:
+                room = each - taken - 4
+                pen.words(at + taken, below + 1, spread, style.small, width=room)
+
+    return Piece(style.small + big + 3.5, draw)
+
+
+def _asides(plan: BatchPlan, figures: Mapping[str, Figure], system: System) -> list[str]:
+    parts = [f"{plan.shots} shots"]
+    if plan.loads:
+        parts.append(f"{plan.loads} injector loads")
     if "short_risk" in figures:
-        parts.append(f"chance of too few {percent(figures['short_risk']['value'])}")
+        parts.append(f"chance of too few {percent(figures['short_risk'].value)}")
     for key, label in _ASIDES:
         if key in figures:
-            figure = figures[key]
-            parts.append(f"{label} {worded(figure['value']['typical'], figure['unit'], system)}")
-    return "  ·  ".join(parts)
+            words = words_of(figures[key].value, figures[key].unit, system)
+            parts.append(f"{label} {words.middle}")
+    return parts
 
 
-def grams(value: float) -> str:
-    """A weight as a bench scale shows it."""
-    return worded(value, "g", System.METRIC)
-
-
-def ounces(value: float, system: System) -> str:
-    """The same in ounces where they are read, else nothing."""
-    shown = worded(value, "g", system)
-    return shown if unit_label("g", system) != "g" and not shown.endswith("g") else ""
+def _on_one_line(parts: Sequence[str], width: float, style: Style) -> str:
+    """As many whole parts as one line holds; the foremost matter most."""
+    for count in range(len(parts), 0, -1):
+        words = _JOINT.join(parts[:count])
+        if width_of(words, style.small) <= width:
+            return words
+    return ""

@@ -21,19 +21,21 @@ _TOOLS = (
 )  # fmt: skip
 
 
-def head(sheet: Sheet, width: float, style: Style) -> Piece:
+def head(sheet: Sheet, planned: str, width: float, style: Style) -> Piece:
     """Number, title and lot code over a line of what it is poured with."""
     matrix = qr_matrix(sheet.code)
     code_x = width - _CODE_WIDTH
     right = code_x - QUIET_MODULES * _CODE_WIDTH / len(matrix)
 
+    lot = width_of(sheet.code, 13, bold=True) + 5
+
     def draw(pen: Pen, x: float, y: float) -> None:
         pen.code(x + code_x, y, _CODE_WIDTH, matrix)
         pen.words(x, y - 1, f"Batch sheet {sheet.number}", 17, bold=True)
         pen.words(x + right, y + 1, sheet.code, 13, bold=True, align="right")
-        pen.words(x + right, y - 7, "lot", 7.5, align="right")
+        pen.words(x + right - lot, y + 5.5, "lot", 8.5, align="right")
         pen.words(x, y + 19, sheet.title, 11.5, bold=True, width=right)
-        pen.words(x, y + 34, _asides(sheet), 8.5, width=right)
+        pen.words(x, y + 34, _asides(sheet, planned), 8.5, width=right)
         at = 0.0
         for label, room in (("Poured on", 0.36), ("started at", 0.26), ("by", 0.38)):
             long = width_of(label, 8.5) + 3
@@ -46,8 +48,7 @@ def head(sheet: Sheet, width: float, style: Style) -> Piece:
     return stacked((top, paragraph(tools, width, style, most=2))) if tools else top
 
 
-def _asides(sheet: Sheet) -> str:
-    planned = str(sheet.plan["title"])
+def _asides(sheet: Sheet, planned: str) -> str:
     made = f"Sheet frozen {sheet.frozen_at[:10]}, {sheet.frozen_at[11:16]} UTC"
     return made if planned == sheet.title else f"{planned} · {made}"
 

@@ -25,7 +25,7 @@ class Pen:
     left: float
     top: float
 
-    def words(  # noqa: PLR0913  a line of type has this many properties
+    def words(
         self,
         x: float,
         y: float,
@@ -52,15 +52,13 @@ class Pen:
         self.canvas.setLineWidth(weight)
         self.canvas.line(self.left + x, self.top - y, self.left + x + width, self.top - y)
 
-    def box(  # noqa: PLR0913  a frame has four sides and a weight
-        self, x: float, y: float, width: float, height: float, weight: float = THIN
-    ) -> None:
+    def box(self, x: float, y: float, width: float, height: float, weight: float = THIN) -> None:
         """An empty frame."""
         self.canvas.setStrokeGray(0)
         self.canvas.setLineWidth(weight)
         self.canvas.rect(self.left + x, self.top - y - height, width, height)
 
-    def write_in(  # noqa: PLR0913  a frame with its hint
+    def write_in(
         self, x: float, y: float, width: float, height: float, hint: str = "", size: float = 7.5
     ) -> None:
         """A frame to write into, with what belongs there in its lower right corner."""
@@ -69,7 +67,7 @@ class Pen:
             at = y + height - size - 0.5
             self.words(x + width - 2, at, hint, size, align="right", gray=_WRITE_IN_GRAY)
 
-    def swatch(  # noqa: PLR0913  two colors in one frame
+    def swatch(
         self, x: float, y: float, width: float, height: float, over_white: str, over_dark: str
     ) -> None:
         """A framed swatch: over white on the left, over a dark ground on the right."""

@@ -8,8 +8,14 @@ from dataclasses import dataclass
 from pourwright.render.pen import HAIR, Pen
 from pourwright.render.style import Style
 from pourwright.render.text import wrapped
+from pourwright.render.type_face import width_of
+
+# Heights are sums of floats; nobody sees a hundredth of a point.
+_SLACK = 0.01
 
 Draw = Callable[[Pen, float, float], None]
+Entry = tuple[str, str]
+Entries = Sequence[Entry]
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +67,26 @@ def paragraph(text: str, width: float, style: Style, *, most: int = 99) -> Piece
     return Piece(len(lines) * step, draw, rows=1)
 
 
+def entries(found: Entries, width: float, style: Style, *, most: int = 99) -> Piece:
+    """Bold lead words in one column, what they are about in the other."""
+    lead = max((width_of(name, style.small, bold=True) for name, _ in found), default=0) + 6
+    return stacked([entry(e, lead, width, style, most=most) for e in found])
+
+
+def entry(found: Entry, lead: float, width: float, style: Style, *, most: int = 99) -> Piece:
+    """One lead word in `lead` points, and its text beside it."""
+    name, text = found
+    lines = wrapped(text, width - lead, style.small, most=most)
+    step = style.small + 1.4
+
+    def draw(pen: Pen, x: float, y: float) -> None:
+        pen.words(x, y, name, style.small, bold=True)
+        for i, words in enumerate(lines):
+            pen.words(x + lead, y + i * step, words, style.small)
+
+    return Piece(len(lines) * step + 0.6, draw, rows=1)
+
+
 def heading(text: str, aside: str, width: float, style: Style) -> Piece:
     """A section's name over a rule, with a word beside it."""
     size = style.size + 1.5
@@ -75,7 +101,7 @@ def heading(text: str, aside: str, width: float, style: Style) -> Piece:
 
 def cut(pieces: Sequence[Piece], most: float, width: float, style: Style) -> tuple[Piece, ...]:
     """As many pieces as fit into `most` points; the rows left out are counted and said."""
-    if sum(p.height for p in pieces) <= most:
+    if sum(p.height for p in pieces) <= most + _SLACK:
         return tuple(pieces)
     kept: list[Piece] = []
     room = most - style.row

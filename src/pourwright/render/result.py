@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from typing import Any
+from collections.abc import Sequence
 
 from pourwright.base.units import System
 from pourwright.base.wording import unit_label
-from pourwright.render.cup_group import ranges
+from pourwright.plan.batch_plan import BatchPlan, HeatPlan
+from pourwright.render.cup_group import cups_named
 from pourwright.render.pen import HAIR, THIN, Pen
 from pourwright.render.piece import Piece, gap, heading, line, stacked
 from pourwright.render.style import Style
@@ -25,9 +25,11 @@ _ROUNDS = (3, 6)
 _LEAST_NOTE = 26.0
 
 
-def results(plan: Mapping[str, Any], system: System, *, width: float, style: Style) -> Piece:
+def results(plan: BatchPlan, system: System, *, width: float, style: Style) -> Piece:
     """The boxes in their least height; a note box may take what is left of the page."""
-    title = heading("3  What came out", "write it here, enter it later", width, style)
+    title = heading(
+        "3  What came out", "each round: seconds, then reading after the stir", width, style
+    )
     return stacked((title, *_grid(plan, system, width, style), gap(3), _counts(width, style)))
 
 
@@ -43,25 +45,25 @@ def note_box(width: float, height: float, style: Style) -> Piece:
     return Piece(height, draw)
 
 
-def _grid(plan: Mapping[str, Any], system: System, width: float, style: Style) -> list[Piece]:
-    numbers = [cup["number"] for cup in plan["cups"]]
+def _grid(plan: BatchPlan, system: System, width: float, style: Style) -> list[Piece]:
+    numbers = [cup.number for cup in plan.cups]
     shown, left = numbers[:MOST_CUPS], numbers[MOST_CUPS:]
-    rounds = _rounds(plan["heat"])
+    rounds = _rounds(plan.heat)
     pairs = [shown[i : i + _ACROSS] for i in range(0, len(shown), _ACROSS)]
     degrees = unit_label("c", system)
     across = len(pairs[0]) if pairs else 0
     rows = [_rounds_head(rounds, degrees, across, width, style)] if pairs else []
     rows += [_cups_row(pair, rounds, width, style) for pair in pairs]
     if left:
-        words = f"Cups {ranges(left)}: write the readings on the back."
-        rows.append(line(words, width, style))
+        words = f"{cups_named(left)}: write the readings on the back."
+        rows += [gap(2), line(words, width, style)]
     return rows
 
 
-def _rounds(heat: Sequence[Mapping[str, Any]]) -> int:
+def _rounds(heat: Sequence[HeatPlan]) -> int:
     """One more than planned, so that an extra round has its box."""
     fewest, most = _ROUNDS
-    return min(most, max([fewest, *(len(plan["rounds"]) + 1 for plan in heat)]))
+    return min(most, max([fewest, *(len(plan.rounds) + 1 for plan in heat)]))
 
 
 def _rounds_head(rounds: int, degrees: str, across: int, width: float, style: Style) -> Piece:

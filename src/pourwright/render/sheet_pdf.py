@@ -9,7 +9,9 @@ from dataclasses import dataclass
 from reportlab.lib.pagesizes import A4, LETTER
 from reportlab.pdfgen.canvas import Canvas
 
+from pourwright.base.revive import revived
 from pourwright.base.units import System
+from pourwright.plan.batch_plan import BatchPlan
 from pourwright.render.caution import cautions
 from pourwright.render.figure_strip import figure_strip
 from pourwright.render.head import head
@@ -24,8 +26,8 @@ from pourwright.shop.sheet import Sheet
 from pourwright.shop.workplace import Paper
 
 SIZES = {Paper.LETTER: LETTER, Paper.A4: A4}
-# Half an inch: what any home printer can reach.
-MARGIN = 36.0
+# What a home printer can reach on every side.
+MARGIN = 30.0
 _FOOT = 11.0
 # Of a page too full, the share of what is left that each section may keep.
 _NOTICE_SHARE = 0.1
@@ -37,6 +39,7 @@ class _Page:
     """What one page shows, and how."""
 
     sheet: Sheet
+    plan: BatchPlan
     system: System
     sign: str
     width: float
@@ -64,20 +67,23 @@ def sheet_pdf(sheet: Sheet, *, system: System, paper: Paper, sign: str = "$") ->
     the screen; nothing runs over.
     """
     wide, tall = SIZES[paper]
-    page = _Page(sheet, system, sign, wide - 2 * MARGIN, tall - 2 * MARGIN)
+    page = _Page(
+        sheet, revived(BatchPlan, sheet.plan), system, sign, wide - 2 * MARGIN, tall - 2 * MARGIN
+    )
     buffer = io.BytesIO()
     canvas = Canvas(buffer, pagesize=(wide, tall), invariant=1)
     canvas.setTitle(f"Batch sheet {sheet.number}, {sheet.code}")
     canvas.setAuthor("Pourwright")
     pen = Pen(canvas, MARGIN, tall - MARGIN)
-    _laid_out(page).draw(pen, 0, 0)
-    _foot(pen, page)
+    body, style = _laid_out(page)
+    body.draw(pen, 0, 0)
+    _foot(pen, page, style)
     canvas.showPage()
     canvas.save()
     return buffer.getvalue()
 
 
-def _laid_out(page: _Page) -> Piece:
+def _laid_out(page: _Page) -> tuple[Piece, Style]:
     """The roomiest style in which everything fits, else the tightest with its tables cut."""
     for style in STYLES:
         room = _room(page, style)
@@ -90,13 +96,13 @@ def _laid_out(page: _Page) -> Piece:
         found = _cut_to(page, style, room)
     left = room - found.height
     pieces = _stack(page, style, found)
-    return stacked((*pieces, note_box(page.width, left, style)))
+    return stacked((*pieces, note_box(page.width, left, style))), style
 
 
 def _stack(page: _Page, style: Style, found: _Flexible) -> tuple[Piece, ...]:
-    plan, system, width, space = page.sheet.plan, page.system, page.width, gap(style.gap)
+    plan, system, width, space = page.plan, page.system, page.width, gap(style.gap)
     return (
-        head(page.sheet, width, style),
+        head(page.sheet, plan.title, width, style),
         space,
         cautions(width, style),
         space,
@@ -105,6 +111,7 @@ def _stack(page: _Page, style: Style, found: _Flexible) -> tuple[Piece, ...]:
         found.notice,
         space,
         found.weigh,
+        space,
         found.heat,
         space,
         results(plan, system, width=width, style=style),
@@ -121,26 +128,30 @@ def _flexible(
     page: _Page, style: Style, *, notice: float = math.inf, heat: float = math.inf,
     to_weigh: float = math.inf,
 ) -> _Flexible:  # fmt: skip
-    plan, system, width = page.sheet.plan, page.system, page.width
+    plan, system, width = page.plan, page.system, page.width
     return _Flexible(
         notices(plan, system, page.sign, width=width, style=style, most=notice),
         weigh(plan, system, width=width, style=style, most=to_weigh),
-        heat_table(plan["heat"], system, width=width, style=style, most=heat),
+        heat_table(plan.heat, system, width=width, style=style, most=heat),
     )
 
 
 def _cut_to(page: _Page, style: Style, room: float) -> _Flexible:
-    """Notices and heat keep their share, or less if they need less; weighing gets the rest."""
+    """Notices and heat keep a share, weighing gets the rest; what it cannot use goes to heat."""
     whole = _flexible(page, style)
     notice = min(whole.notice.height, room * _NOTICE_SHARE)
     heat = min(whole.heat.height, max(room * _HEAT_SHARE, room - notice - whole.weigh.height))
-    return _flexible(page, style, notice=notice, heat=heat, to_weigh=room - notice - heat)
+    first = _flexible(page, style, notice=notice, heat=heat, to_weigh=room - notice - heat)
+    rest = room - notice - first.weigh.height
+    return _flexible(page, style, notice=notice, heat=rest, to_weigh=first.weigh.height)
 
 
-def _foot(pen: Pen, page: _Page) -> None:
-    sheet = page.sheet
-    words = (
-        "Ranges hold nine times in ten; large figures are typical. "
-        f"Sheet {sheet.number}, calculations {sheet.version}."
-    )
-    pen.words(0, page.height - 7.5, words, 7.5, width=page.width)
+def _foot(pen: Pen, page: _Page, style: Style) -> None:
+    words = [
+        "Large figures are typical; ranges hold nine times in ten.",
+        f"Sheet {page.sheet.number}, calculations {page.sheet.version}.",
+    ]
+    if style.compact:
+        words.insert(1, "Full sheet: notes, cost by kind and hottest places are on the screen.")
+    size = style.small
+    pen.words(0, page.height - size, " ".join(words), size, width=page.width)

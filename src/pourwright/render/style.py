@@ -4,16 +4,18 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+LEAST_SIZE = 7.5
+
 
 @dataclass(frozen=True, slots=True)
 class Style:
-    """Sizes in points. `spread` shows the ranges of the reading table below its values."""
+    """Sizes in points; `compact` leaves out what the screen tells better."""
 
     size: float
     row: float
     gap: float
     columns: int
-    spread: bool
+    compact: bool
     grid_row: float
 
     @property
@@ -22,11 +24,10 @@ class Style:
         return max(LEAST_SIZE, self.size - 0.75)
 
 
-LEAST_SIZE = 7.5
 STYLES = (
-    Style(size=9.0, row=12.5, gap=9.0, columns=2, spread=True, grid_row=19.0),
-    Style(size=8.5, row=11.5, gap=7.0, columns=2, spread=True, grid_row=17.0),
-    Style(size=8.0, row=10.4, gap=5.5, columns=2, spread=True, grid_row=15.0),
-    Style(size=7.5, row=9.6, gap=4.0, columns=2, spread=False, grid_row=13.5),
-    Style(size=7.5, row=9.2, gap=3.0, columns=3, spread=False, grid_row=13.0),
+    Style(size=9.0, row=12.5, gap=9.0, columns=2, compact=False, grid_row=19.0),
+    Style(size=8.5, row=11.5, gap=7.0, columns=2, compact=False, grid_row=17.0),
+    Style(size=8.0, row=10.4, gap=5.5, columns=2, compact=False, grid_row=15.0),
+    Style(size=8.0, row=10.4, gap=5.5, columns=3, compact=True, grid_row=15.0),
+    Style(size=7.5, row=9.2, gap=2.5, columns=3, compact=True, grid_row=13.0),
 )

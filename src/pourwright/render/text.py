@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+import bisect
+import itertools
+from collections.abc import Sequence
+
 from pourwright.render.type_face import width_of
 
 ELLIPSIS = "…"
@@ -18,9 +22,10 @@ def fitted(words: str, width: float, size: float, *, bold: bool = False) -> str:
     line = clean(words)
     if width_of(line, size, bold=bold) <= width:
         return line
-    while line and width_of(line + ELLIPSIS, size, bold=bold) > width:
-        line = line[:-1]
-    return line.rstrip() + ELLIPSIS if line else ""
+    kept = bisect.bisect_right(
+        range(len(line)), width, key=lambda n: width_of(line[:n] + ELLIPSIS, size, bold=bold)
+    )
+    return line[: kept - 1].rstrip() + ELLIPSIS if kept > 1 else ""
 
 
 def wrapped(
@@ -28,19 +33,18 @@ def wrapped(
 ) -> tuple[str, ...]:
     """Lines no wider than `width` points; what does not fit into `most` lines is cut."""
     lines: list[str] = []
-    left = clean(words).split(" ")
+    left = [word for word in clean(words).split(" ") if word]
     while left and len(lines) < most - 1:
         taken = _taken(left, width, size, bold=bold)
         lines.append(fitted(" ".join(left[:taken]), width, size, bold=bold))
         left = left[taken:]
-    if any(left):
+    if left:
         lines.append(fitted(" ".join(left), width, size, bold=bold))
     return tuple(lines)
 
 
-def _taken(words: list[str], width: float, size: float, *, bold: bool) -> int:
+def _taken(words: Sequence[str], width: float, size: float, *, bold: bool) -> int:
     """How many words go on one line; one that is too long alone still takes its line."""
-    for count in range(2, len(words) + 1):
-        if width_of(" ".join(words[:count]), size, bold=bold) > width:
-            return count - 1
-    return len(words)
+    space = width_of(" ", size, bold=bold)
+    ends = itertools.accumulate(width_of(word, size, bold=bold) + space for word in words)
+    return max(1, sum(1 for _ in itertools.takewhile(lambda end: end - space <= width, ends)))

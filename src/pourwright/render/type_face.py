@@ -23,6 +23,7 @@ def set_up_type() -> None:
         pdfmetrics.registerFont(TTFont(name, io.BytesIO(data)))
 
 
+@functools.lru_cache(maxsize=8192)
 def width_of(words: str, size: float, *, bold: bool = False) -> float:
     """Width of a line in points."""
     set_up_type()

@@ -37,15 +37,14 @@ def open_store(path: Path) -> Engine:
 
 
 def _ours(path: Path) -> None:
+    connection = sqlite3.connect(f"file:{path}?mode=ro", uri=True)
     try:
-        with sqlite3.connect(f"file:{path}?mode=ro", uri=True) as connection:
-            found = connection.execute("PRAGMA application_id").fetchone()[0]
-            connection.execute("SELECT count(*) FROM sqlite_schema").fetchone()
+        found = connection.execute("PRAGMA application_id").fetchone()[0]
+        connection.execute("SELECT count(*) FROM sqlite_schema").fetchone()
     except sqlite3.DatabaseError as error:
         raise Conflict(f"{path.name} is damaged or is no store: {error}") from error
     finally:
-        if "connection" in locals():
-            connection.close()
+        connection.close()
     if found != APPLICATION_ID:
         raise Conflict(f"{path.name} is not a Pourwright store; nothing was changed")
 

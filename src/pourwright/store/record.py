@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import json
 
 from sqlalchemy import Connection, RowMapping, insert, select, update
@@ -10,7 +11,8 @@ from pourwright.actions.port import Clock, Event, Ids, Ledger, Stored
 from pourwright.base.errors import Conflict, NotFound
 from pourwright.shop.noun import Noun
 from pourwright.shop.nouns import NOUNS
-from pourwright.store.codec import body_of, canonical, noun_of
+from pourwright.shop.stored_form import body_of, noun_of
+from pourwright.store.codec import canonical
 from pourwright.store.table import RECORD
 
 SAVED, RETIRED = "saved", "retired"
@@ -91,8 +93,14 @@ class SqlRecords:
         return stored
 
 
+@functools.lru_cache(maxsize=2048)
+def _noun(sort: str, body: str) -> Noun:
+    """Nouns are frozen, so that one stored form needs to be read only once."""
+    return noun_of(sort, json.loads(body))
+
+
 def _stored(row: RowMapping) -> Stored:
-    noun = noun_of(row["sort"], json.loads(row["body"]))
+    noun = _noun(row["sort"], row["body"])
     return Stored(
         row["id"], row["sort"], row["version"], row["changed_at"], bool(row["retired"]), noun
     )

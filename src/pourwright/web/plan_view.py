@@ -8,7 +8,7 @@ from pourwright.plan.batch_plan import BatchPlan, CupPlan, Figure, HeatPlan
 from pourwright.web.heat_chart import HeatChart, heat_chart
 
 HEAD = ("plastic_g", "minutes", "cost_each_money", "price_money")
-BATCH = ("plastic_cold_ml", "bait_g", "bait_density_g_ml", "good", "short_risk", "spare", "waste_g")
+BATCH = ("plastic_cold_ml", "bait_g", "bait_density_g_ml", "good", "spare", "waste_g")
 POUR = ("cup_window_s", "injector_window_s", "thickest_mm", "open_s", "open_last_s")
 MONEY = ("cost_total_money", "cost_each_money", "price_money")
 
@@ -33,6 +33,7 @@ class PlanView:
     cups: tuple[CupGroup, ...]
     heat: tuple[tuple[HeatPlan, HeatChart], ...]
     most_money: float
+    short_risk: float
 
 
 def plan_view(plan: BatchPlan) -> PlanView:
@@ -51,6 +52,7 @@ def plan_view(plan: BatchPlan) -> PlanView:
         cups=_groups(plan.cups),
         heat=tuple((h, heat_chart(h)) for h in plan.heat),
         most_money=max((abs(c.amount_money.typical) for c in plan.costs), default=1.0) or 1.0,
+        short_risk=by_key["short_risk"].value.typical,
     )
 
 

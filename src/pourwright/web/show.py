@@ -16,6 +16,7 @@ from pourwright.base.units import UNITS, System, Unit, shown_in
 # Digits shown of a value as it was entered, and of one turned into another unit.
 EXACT_DIGITS = 5
 CONVERTED_DIGITS = 3
+MINUS = "\N{MINUS SIGN}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,11 +51,15 @@ class Shown:
     @property
     def range(self) -> str:
         """Both ends with their unit."""
-        return f"{self.before}{self.low} to {self._with_unit(self.high)}"
+        return f"{self._signed(self.low)} to {self._with_unit(self.high)}"
 
     def _with_unit(self, number: str) -> str:
         # A no-break space keeps the unit beside its number.
-        return f"{self.before}{number}\N{NO-BREAK SPACE}{self.unit}".rstrip("\N{NO-BREAK SPACE}")
+        return f"{self._signed(number)}\N{NO-BREAK SPACE}{self.unit}".rstrip("\N{NO-BREAK SPACE}")
+
+    def _signed(self, number: str) -> str:
+        bare = number.removeprefix(MINUS)
+        return f"{number[: len(number) - len(bare)]}{self.before}{bare}"
 
 
 def converted(value: float, unit: Unit, wanted: Unit) -> float:
@@ -110,7 +115,7 @@ def _labelled(texts: list[str], unit: Unit | None, settings: Settings) -> Shown:
 def grouped(value: float, places: int) -> str:
     """A number with thousands set apart, trailing zeros kept, and no minus before a zero."""
     text = f"{value:,.{places}f}"
-    return text.removeprefix("-") if not text.strip("-0.,") else text.replace("-", "\N{MINUS SIGN}")
+    return text.removeprefix("-") if not text.strip("-0.,") else text.replace("-", MINUS)
 
 
 def clock(seconds: float) -> str:

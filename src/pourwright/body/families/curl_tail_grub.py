@@ -51,6 +51,8 @@ class CurlTailGrub(Family):
             raise BadInput("tail_width_mm", self.tail_width_mm, "is wider than the curl's radius")
         if self.root_mm > 2 * self.curl_radius_mm:
             raise BadInput("root_mm", self.root_mm, "is too thick for the curl's radius")
+        if self._curl(np.linspace(0, 1, TAIL_STATIONS))[:, 0].min() < self.tail_width_mm / 2:
+            raise BadInput("curl_radius_mm", self.curl_radius_mm, "curls the tail past the nose")
 
     def solid(self) -> Solid:
         """A round body joined with a swept tail."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import Any
 
 from pourwright.actions.freeze_sheet import freeze_sheet
 from pourwright.actions.keep_record import add_record, change_record
@@ -148,11 +149,11 @@ def _stored(bench: Bench, draft_id: str) -> Stored | None:
     return max(drafts, key=lambda s: s.changed_at) if drafts else None
 
 
-def _one_of(bench: Bench) -> dict[str, str]:
+def _one_of(bench: Bench) -> dict[str, Any]:
     """The first record of each sort, to start a draft from."""
     sorts = ("mold", "cup", "look", "plastic", "microwave", "thermometer", "injector", "spoons",
              "scale")  # fmt: skip
-    found: dict[str, str] = {}
+    found: dict[str, Any] = {}
     for sort in sorts:
         stored = bench.records.all(sort)
         if stored:

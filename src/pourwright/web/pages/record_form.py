@@ -15,6 +15,7 @@ from pourwright.web.form import Typed, parsed, texts_of
 from pourwright.web.form_edit import edited, settled
 from pourwright.web.names import Names
 from pourwright.web.page import Go, Page, Show, Visit
+from pourwright.web.portrait import NOTHING, Portrait, portrait
 from pourwright.web.widget import FormView, form_view
 
 BUTTON = "@do"
@@ -33,6 +34,7 @@ class FormContext:
     back: str
     version: int
     form: FormView
+    portrait: Portrait = NOTHING
     used_by: tuple[str, ...] = ()
     conflict: str = ""
     differences: tuple[Difference, ...] = ()
@@ -125,6 +127,7 @@ def _page(visit: Visit, draft: _Draft, status: int = 200) -> Show:
             references=names.choices,
         )
         users = users_of(bench, sort.key, stored.id) if stored else ()
+        seen = portrait(bench, stored.noun, visit.settings) if stored else NOTHING
         differences = _differences(visit, draft, names) if draft.conflict else ()
     base = f"/records/{sort.key}"
     context = FormContext(
@@ -135,6 +138,7 @@ def _page(visit: Visit, draft: _Draft, status: int = 200) -> Show:
         back=f"/{sort.place}",
         version=draft.version,
         form=form,
+        portrait=seen,
         used_by=tuple(s.noun.name for s in users),
         conflict=draft.conflict,
         differences=differences,

@@ -50,10 +50,11 @@ def history(visit: Visit) -> Show:
 
 
 def _happening(visit: Visit, change: Change, names: Names) -> Happening:
-    altered: tuple[Difference, ...] = ()
-    if change.before is not None and change.after is not None:
-        altered = differences(change.before, change.after, visit.settings, names.name_of)
-    return Happening(change.at, readable(change.at), WORDS[change.what], altered)
+    if change.before is None:
+        return Happening(change.at, readable(change.at), "Added", ())
+    altered = differences(change.before, change.after, visit.settings, names.name_of)
+    what = "Taken off" if change.retired else "Changed"
+    return Happening(change.at, readable(change.at), what, altered)
 
 
 def readable(at: str) -> str:
@@ -64,7 +65,5 @@ def readable(at: str) -> str:
     """
     return f"{at[:10]} {at[11:16]} UTC"
 
-
-WORDS = {"added": "Added", "changed": "Changed", "retired": "Taken off"}
 
 HISTORY_PAGES = (Page("/records/{sort}/{id}/history", history),)

@@ -11,6 +11,7 @@ from pourwright.shop.nouns import NOUNS
 from pourwright.web.fact import Summary, summary
 from pourwright.web.names import Names
 from pourwright.web.page import Page, Show, View, Visit
+from pourwright.web.portrait import Portrait, portrait
 from pourwright.web.show import Settings
 
 
@@ -22,6 +23,7 @@ class Row:
     name: str
     address: str
     summary: Summary
+    portrait: Portrait
     saved: bool
 
 
@@ -107,6 +109,7 @@ def _row(stored: Stored, settings: Settings, names: Names, saved: str) -> Row:
         stored.noun.name,
         f"/records/{stored.sort}/{stored.id}",
         summary(stored.noun, settings, names.name_of),
+        portrait(names.bench, stored.noun, settings),
         stored.id == saved,
     )
 

@@ -1,0 +1,140 @@
+"""Speed of the main job, printed: plan in process and in the browser, start, memory.
+
+    python3 run.py speed
+
+The peer for the plan is the same plan with nothing kept from the last one, in the same run: the
+ratio says what keeping the cooked cups earns a person who types.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[1]
+sys.path.insert(0, str(ROOT / "tests"))
+
+from browser.conftest import ARGUMENTS, browser_file  # noqa: E402  needs the path above
+from browser.server import running_bench  # noqa: E402
+
+from pourwright import wire  # noqa: E402
+from pourwright.actions.demo import DEMO_DRAFT  # noqa: E402
+from pourwright.actions.plan_batch import plan_batch  # noqa: E402
+from pourwright.forecast import heat  # noqa: E402
+
+COUNTS = range(12, 72)
+LIVE = """(n) => new Promise(done => {
+  const box = document.querySelector('[name=count]');
+  const result = document.getElementById('plan-result');
+  const start = performance.now();
+  const seen = new MutationObserver(() => { seen.disconnect(); done(performance.now() - start); });
+  seen.observe(result, { childList: true });
+  box.value = n;
+  box.dispatchEvent(new Event('input', { bubbles: true }));
+})"""
+
+
+def told(name: str, seconds: list[float]) -> None:
+    """Print median and 95th percentile in milliseconds."""
+    ordered = sorted(seconds)
+    p95 = ordered[round(0.95 * (len(ordered) - 1))]
+    print(f"{name:44} p50 {statistics.median(ordered) * 1e3:7.1f} ms   p95 {p95 * 1e3:7.1f} ms")
+
+
+def timed(act: Callable[[], object]) -> float:
+    """Seconds an act takes."""
+    start = time.perf_counter()
+    act()
+    return time.perf_counter() - start
+
+
+def in_process(folder: Path) -> None:
+    """A changed count, kept and unkept."""
+    world = wire.world(folder / "speed.db")
+    wire.fill_demo_if_empty(world)
+    with world.bench() as bench:
+
+        def again(count: int) -> None:
+            plan_batch(bench, dataclasses.replace(DEMO_DRAFT, count=count))
+
+        again(11)
+        live = [timed(lambda n=n: again(n)) for n in COUNTS]
+        fresh = []
+        for n in COUNTS:
+            heat.cook.cache_clear()
+            fresh.append(timed(lambda n=n: again(n)))
+    told("plan after a changed count, in process", live)
+    told("the same with no cup kept (peer)", fresh)
+    print(f"{'ratio of medians, peer to plan':44} {_ratio(fresh, live):.1f}")
+
+
+def in_browser(folder: Path) -> None:
+    """A changed count until the new numbers stand on the page; memory of the server."""
+    from playwright.sync_api import sync_playwright  # noqa: PLC0415  only where a browser is
+
+    file = browser_file()
+    if file is None:
+        print("no browser found: the browser figures are missing")
+        return
+    with running_bench(folder, "--demo") as address, sync_playwright() as play:
+        page = play.chromium.launch(executable_path=file, args=list(ARGUMENTS)).new_page()
+        page.goto(f"{address}/plan")
+        page.evaluate(LIVE, "11")
+        told("plan after a changed count, in the browser",
+             [page.evaluate(LIVE, str(n)) / 1e3 for n in COUNTS])  # fmt: skip
+        port = address.rsplit(":", 1)[1]
+        print(f"{'memory of the server':44} {_memory_mb(folder):.0f} MB (port {port})")
+
+
+def start_time(folder: Path) -> None:
+    """From the command to the line that names the address."""
+    command = [sys.executable, str(ROOT / "run.py"), "--no-browser", "--port", "0",
+               "--store", str(folder / "start.db"), "--demo"]  # fmt: skip
+    seconds = []
+    for _ in range(4):
+        begin = time.perf_counter()
+        server = subprocess.Popen(command, stdout=subprocess.PIPE, text=True)
+        if server.stdout is None:
+            raise RuntimeError("the server has no output")
+        while "ready at" not in server.stdout.readline():
+            pass
+        seconds.append(time.perf_counter() - begin)
+        server.terminate()
+        server.wait()
+    told("start, first one left out", seconds[1:])
+
+
+def _ratio(peer: list[float], ours: list[float]) -> float:
+    return statistics.median(peer) / statistics.median(ours)
+
+
+def _memory_mb(folder: Path) -> float:
+    """Resident memory of the process that serves the store in that folder (Linux)."""
+    for entry in Path("/proc").iterdir():
+        if entry.name.isdigit():
+            try:
+                words = (entry / "cmdline").read_bytes().decode(errors="replace")
+                status = (entry / "status").read_text()
+            except OSError:
+                continue
+            if "pourwright.cli.main" in words and str(folder) in words:
+                line = next(x for x in status.splitlines() if x.startswith("VmRSS"))
+                return int(line.split()[1]) / 1024
+    return float("nan")
+
+
+def main() -> None:
+    """Every figure."""
+    for figures in (in_process, in_browser, start_time):
+        with tempfile.TemporaryDirectory() as folder:
+            figures(Path(folder))
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,84 @@
+"""What a bait or a look comes to before any batch is planned: its outline, measures, swatches."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from pourwright.actions.port import Bench
+from pourwright.base.band import Band
+from pourwright.base.errors import BadInput, NotFound
+from pourwright.body.measure import MeasureInput, measure
+from pourwright.color.swatch import swatch
+from pourwright.plan.layer import dose_of
+from pourwright.plan.resolve import bait_part, layer_parts
+from pourwright.shop.look import Look
+from pourwright.shop.mold import Bait
+from pourwright.shop.noun import Noun
+from pourwright.shop.nouns import ADDITIVES
+
+# A thickness to compare looks at; a plan uses the bait's own. Estimate.
+LOOK_MM = 10.0
+
+Ring = tuple[tuple[float, float], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class BaitView:
+    """A bait: its outline along the pull of the mold (mm), its volume, its thickest place."""
+
+    outline_mm: tuple[Ring, ...]
+    length_mm: float
+    width_mm: float
+    volume_ml: Band | None
+    thickest_mm: float | None
+    undercut: str
+
+
+@dataclass(frozen=True, slots=True)
+class LayerView:
+    """A layer of a look over white and over dark ground, #rrggbb, at `LOOK_MM`."""
+
+    layer: str
+    over_white: str
+    over_dark: str
+
+
+def see_bait(bait: Bait) -> BaitView:
+    """What is known of a bait. Raises: BadInput for measures that do not go together."""
+    part = bait_part(bait)
+    shape = None if bait.shape is None else measure(MeasureInput(family=bait.shape))
+    return BaitView(
+        outline_mm=shape.outline_mm if shape else (),
+        length_mm=shape.length_mm if shape else 0.0,
+        width_mm=shape.width_mm if shape else 0.0,
+        volume_ml=part.volume_ml,
+        thickest_mm=part.thickest_mm,
+        undercut=shape.undercut if shape else "",
+    )
+
+
+def see_look(bench: Bench, look: Look) -> tuple[LayerView, ...]:
+    """The layers of a look, uncalibrated; none if a material is no longer there."""
+    try:
+        parts = layer_parts(look, _materials(bench, look))
+    except BadInput:
+        return ()
+    views = []
+    for part in parts:
+        shown = swatch([dose_of(d) for d in part.doses], thick_mm=LOOK_MM)
+        views.append(LayerView(part.name, shown.over_white, shown.over_dark))
+    return tuple(views)
+
+
+def _materials(bench: Bench, look: Look) -> dict[str, Noun]:
+    wanted = {dose.material for layer in look.layers for dose in layer.doses}
+    return {key: noun for key in wanted if (noun := _material(bench, key)) is not None}
+
+
+def _material(bench: Bench, key: str) -> Noun | None:
+    for sort in ADDITIVES:
+        try:
+            return bench.records.get(sort, key).noun
+        except NotFound:
+            continue
+    return None

@@ -1,0 +1,38 @@
+"""What holds for every test: repeatable draws, and no browser test left out quietly."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from hypothesis import HealthCheck, settings
+
+BROWSER_TESTS = Path(__file__).parent / "browser"
+
+settings.register_profile(
+    "house",
+    derandomize=True,
+    deadline=None,
+    max_examples=60,
+    suppress_health_check=[HealthCheck.too_slow],  # a busy machine must not turn a run red
+)
+settings.load_profile("house")
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Browser tests go last: their library keeps an event loop running in the main thread."""
+    items.sort(key=_drives_a_browser)
+    for item in filter(_drives_a_browser, items):
+        item.add_marker(pytest.mark.browser)
+
+
+def _drives_a_browser(item: pytest.Item) -> bool:
+    return BROWSER_TESTS in item.path.parents
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    """Say in plain sight what this run did not try."""
+    skipped = [r for r in terminalreporter.stats.get("skipped", []) if "browser" in r.keywords]
+    if skipped:
+        terminalreporter.section("NOT TESTED HERE")
+        terminalreporter.line(f"{len(skipped)} browser tests: {skipped[0].longrepr[2]}")
