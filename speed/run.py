@@ -102,8 +102,9 @@ def start_time(folder: Path) -> None:
         server = subprocess.Popen(command, stdout=subprocess.PIPE, text=True)
         if server.stdout is None:
             raise RuntimeError("the server has no output")
-        while "ready at" not in server.stdout.readline():
-            pass
+        said = iter(server.stdout.readline, "")
+        if not any("ready at" in line for line in said):
+            raise RuntimeError(f"the server did not start: {server.wait()}")
         seconds.append(time.perf_counter() - begin)
         server.terminate()
         server.wait()

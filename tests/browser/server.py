@@ -14,13 +14,14 @@ COMMAND = (sys.executable, "-m", "pourwright.cli.main", "start", "--no-browser",
 ADDRESS = re.compile(r"http://127\.0\.0\.1:\d+")
 START_S = 60
 END_S = 10
+MOST_SHOWN = 4000
 
 
 @contextmanager
 def running_bench(folder: Path, *options: str) -> Iterator[str]:
     """Serve a bench whose store lies in `folder`; gives its address.
 
-    Raises: RuntimeError, with all the server printed, if it does not come up, dies on the way,
+    Raises: RuntimeError, with what the server printed last, if it does not come up, dies on the way,
     or printed a traceback.
     """
     printed = folder / "server.txt"
@@ -56,7 +57,8 @@ def _address(server: subprocess.Popen[bytes], printed: Path) -> str:
 
 def _look(server: subprocess.Popen[bytes], printed: Path, when: str) -> None:
     text = printed.read_text(encoding="utf-8")
+    end = text[-MOST_SHOWN:]
     if server.poll() is not None:
-        raise RuntimeError(f"the server ended {when} with {server.returncode}:\n{text}")
+        raise RuntimeError(f"the server ended {when} with {server.returncode}:\n{end}")
     if "Traceback" in text:
-        raise RuntimeError(f"the server failed {when}:\n{text}")
+        raise RuntimeError(f"the server failed {when}:\n{end}")

@@ -156,3 +156,14 @@ def test_bands_of_two_labels_are_no_wider_than_eight():
     grades = (Grade(hardness_oo=30, grams_g=50), Grade(hardness_oo=70, grams_g=50))
     done = hardness(HardnessInput(grades=grades))
     assert 5 < done.hardness_oo.half_width < 8
+
+
+def test_band_of_a_share_is_the_band_of_its_hardness():
+    # Closed form: near the middle of 30 and 70 Shore OO the log rule falls by 43 for all of the
+    # share, so that a hardness within 7 leaves the share within about 0.16.
+    pair = (Grade(hardness_oo=30), Grade(hardness_oo=70))
+    done = hardness(HardnessInput(grades=pair, target_oo=52))
+    fall = (log_modulus_of_oo(70) - log_modulus_of_oo(30)) / log_modulus_per_oo(52)
+    assert done.share is not None
+    assert done.share.half_width == pytest.approx(done.hardness_oo.half_width / fall, rel=0.1)
+    assert 0.13 < done.share.half_width < 0.19

@@ -8,6 +8,9 @@ import manifold3d
 import numpy as np
 import pytest
 
+from pourwright.body.families.curl_tail_grub import CurlTailGrub
+from pourwright.body.families.paddle_tail import PaddleTail
+from pourwright.body.families.stick import Stick
 from pourwright.body.families.tube import NOSE_ROUND, Tube
 from pourwright.body.families.worm import Worm
 from pourwright.body.loft import domed, loft, section, solid_of, stations, straight
@@ -143,6 +146,36 @@ def test_slits_take_their_width_from_the_wall():
     whole, slit = Tube(**measures, slits=0), Tube(**measures, slits=12, slit_mm=0.5)
     taken = whole.solid().volume() - slit.solid().volume()
     assert taken == pytest.approx(12 * 0.5 * 2.5 * 36, rel=6e-3)
+
+
+def across(solid, at_mm):
+    """Area of the section at a distance from the nose."""
+    return solid.translate((-at_mm, 0, 0)).rotate((0, 90, 0)).slice(0).area()
+
+
+@pytest.mark.parametrize(("share", "thick"), [(0.5, 10), (0.25, 9.375), (0.75, 9.375)])
+def test_a_stick_swells_as_a_parabola(share, thick):
+    # Closed form: 7.5 at the ends, 10 in the middle, three quarters of the swell halfway.
+    stick = Stick(length_mm=120, middle_mm=10, end_mm=7.5).solid()
+    assert across(stick, 120 * share) == pytest.approx(math.pi / 4 * thick**2, rel=1e-3)
+
+
+@pytest.mark.parametrize(("at_mm", "high", "wide"), [(30, 21, 14), (55, 13, 9.5), (90, 5, 5)])
+def test_a_paddle_tail_narrows_from_its_body_to_its_stem(at_mm, high, wide):
+    # Closed form: ellipses; halfway from deepest to stem, half of the way.
+    bait = PaddleTail(length_mm=100, height_mm=21, width_mm=14, stem_mm=5).solid()
+    assert across(bait, at_mm) == pytest.approx(math.pi / 4 * high * wide, rel=2e-3)
+
+
+@pytest.mark.parametrize("degrees", [90, 215, 270])
+def test_a_tail_curls_as_far_and_as_tight_as_stated(degrees):
+    # Closed form: the path turns by the stated angle; its last bend has the stated radius.
+    path = CurlTailGrub(curl_degrees=degrees, curl_radius_mm=11)._curl(np.linspace(0, 1, 2001))
+    step = np.diff(path, axis=0)
+    heading = np.unwrap(np.arctan2(step[:, 1], step[:, 0]))
+    assert heading[-1] == pytest.approx(math.radians(degrees), rel=2e-3)
+    walked = np.hypot(*step[-1])
+    assert walked / (heading[-1] - heading[-2]) == pytest.approx(11, rel=2e-3)
 
 
 def test_ball_inside_a_box():

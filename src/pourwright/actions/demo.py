@@ -202,11 +202,11 @@ def _shelf() -> dict[str, Noun]:
 def _colors() -> dict[str, Noun]:
     return {
         "demo-color-moss": Colorant(
-            name="Moss green", color_hex="#4f6b2a", drop_mass_g=0.036, shake_first=True,
+            name="Moss green", color_hex="#7fa83c", strength=0.7, drop_mass_g=0.036, shake_first=True,
             package_g=30, package_price_money=4.5, on_hand_g=24, note=INVENTED,
         ),
         "demo-color-brown": Colorant(
-            name="Bog brown", color_hex="#5a3a1e", drop_mass_g=0.038, package_g=30,
+            name="Bog brown", color_hex="#8a6238", strength=0.8, drop_mass_g=0.038, package_g=30,
             package_price_money=4.5, on_hand_g=27, note=INVENTED,
         ),
         "demo-color-white": Colorant(
@@ -238,7 +238,7 @@ def _looks() -> dict[str, Noun]:
                     share=1.0,
                     doses=(
                         Dose(material="demo-color-moss", per_100g=6, measure=Measure.DROPS),
-                        Dose(material="demo-color-brown", per_100g=3, measure=Measure.DROPS),
+                        Dose(material="demo-color-brown", per_100g=1, measure=Measure.DROPS),
                         Dose(material="demo-flake-copper", per_100g=0.06, measure=Measure.SPOONS),
                         Dose(material="demo-stabilizer", per_100g=1, measure=Measure.GRAMS),
                     ),
@@ -247,7 +247,7 @@ def _looks() -> dict[str, Noun]:
             note=INVENTED,
         ),
         "demo-look-shad": Look(
-            name="Slough shad: smoke back, pearl belly",
+            name="Slough shad: brown back, pearl belly",
             layers=(
                 LookLayer(
                     place=Layer.BACK,

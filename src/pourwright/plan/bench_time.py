@@ -32,6 +32,7 @@ BARREL_C = Doubt(
     "read the barrel after drawing and returning hot plastic once",
 )  # fmt: skip
 SHOT_DROP_K = 105.0
+WARMEST_UNDER_FIRM_K = 10.0
 HOT_J_KGK = 2050.0
 
 
@@ -73,8 +74,8 @@ def bench_time(
         material=request.mold.material,
         shots=max(1, -(-shots // request.mold.owned)),
     )
-    firm = float(plastisol.SETS_FIRM_C.drawn(draws)[0])
-    last_c = np.minimum(last_c, firm - 5.0)
+    # A mold nearly as warm as the bait should come out is cooled first: see the warning.
+    last_c = np.minimum(last_c, plastisol.SETS_FIRM_C.drawn(draws) - WARMEST_UNDER_FIRM_K)
     heated = {n: done for plan, done in heat for n in plan.cups}
     rewarm = draws.of("rewarm", REWARM_S)
     times = tuple(CupTime(heated[c.number].seconds, rewarm, c.waves, c.shots) for c in cups)
