@@ -22,7 +22,6 @@ sys.path.insert(0, str(ROOT / "tests"))
 
 from browser.conftest import ARGUMENTS, browser_file  # noqa: E402  needs the path above
 from browser.server import running_bench  # noqa: E402
-
 from pourwright import wire  # noqa: E402
 from pourwright.actions.demo import DEMO_DRAFT  # noqa: E402
 from pourwright.actions.plan_batch import plan_batch  # noqa: E402
@@ -47,10 +46,10 @@ def told(name: str, seconds: list[float]) -> None:
     print(f"{name:44} p50 {statistics.median(ordered) * 1e3:7.1f} ms   p95 {p95 * 1e3:7.1f} ms")
 
 
-def timed(act: Callable[[], object]) -> float:
+def timed(act: Callable[[int], object], n: int) -> float:
     """Seconds an act takes."""
     start = time.perf_counter()
-    act()
+    act(n)
     return time.perf_counter() - start
 
 
@@ -64,11 +63,11 @@ def in_process(folder: Path) -> None:
             plan_batch(bench, dataclasses.replace(DEMO_DRAFT, count=count))
 
         again(11)
-        live = [timed(lambda n=n: again(n)) for n in COUNTS]
+        live = [timed(again, n) for n in COUNTS]
         fresh = []
         for n in COUNTS:
             heat.cook.cache_clear()
-            fresh.append(timed(lambda n=n: again(n)))
+            fresh.append(timed(again, n))
     told("plan after a changed count, in process", live)
     told("the same with no cup kept (peer)", fresh)
     print(f"{'ratio of medians, peer to plan':44} {_ratio(fresh, live):.1f}")

@@ -21,8 +21,8 @@ MOST_SHOWN = 4000
 def running_bench(folder: Path, *options: str) -> Iterator[str]:
     """Serve a bench whose store lies in `folder`; gives its address.
 
-    Raises: RuntimeError, with what the server printed last, if it does not come up, dies on the way,
-    or printed a traceback.
+    Raises: RuntimeError, with what the server printed last, if it does not come up, dies on the
+    way, or printed a traceback.
     """
     printed = folder / "server.txt"
     with printed.open("w", encoding="utf-8") as out:

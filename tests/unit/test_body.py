@@ -11,7 +11,9 @@ from pourwright.blend.density import density
 from pourwright.blend.hardness import hardness
 from pourwright.body.amount import amount
 from pourwright.body.families.craw import Craw
+from pourwright.body.families.paddle_tail import PaddleTail
 from pourwright.body.families.tube import Tube
+from pourwright.body.families.worm import Worm
 from pourwright.body.measure import MeasureInput, measure
 from pourwright.body.weigh import WeighInput, weigh
 
@@ -72,6 +74,18 @@ def test_a_craw_shows_its_legs_and_claws_in_its_outline():
     y = np.array(outline)[:, 1]
     assert y.max() == pytest.approx(-y.min(), abs=0.1)
     assert y.max() > 12
+
+
+def test_a_swimbait_hangs_its_belly_lower_than_its_back():
+    (outline,) = measure(MeasureInput(family=PaddleTail())).outline_mm
+    y = np.array(outline)[:, 1]
+    assert -y.min() > y.max() + 1
+
+
+def test_a_ruler_note_says_what_a_slip_costs():
+    # Skin pi 10 160 mm2 times 0.25 mm over pi 25 150 + 4/3 pi 125 mm3: 10.2 %.
+    rod = Worm(length_mm=160, diameter_mm=10, tail_diameter_mm=10)
+    assert any("moves the volume by 10%" in n for n in measure(MeasureInput(family=rod)).notes)
 
 
 def test_the_answer_is_kept_for_the_same_bait():

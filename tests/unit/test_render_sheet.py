@@ -7,7 +7,7 @@ import functools
 import re
 
 import numpy as np
-import pypdfium2 as pdfium  # type: ignore[import-untyped]
+import pypdfium2 as pdfium
 import pytest
 import zxingcpp
 

@@ -130,13 +130,14 @@ def test_the_set_up_from_nothing_to_mended(tmp_path):
     assert said(root, "again") == "brick 1.0 again"
     assert mark.stat().st_mtime_ns == first
 
+    whole = mark.read_text(encoding="utf-8")
     lock(root, "2.0", digest="0" * 64)
     assert "not the one the lock file names" in refused(root)
     lock(root, "3.0", digest="0" * 64, made="2.0")
     assert "could not be installed" in refused(root)
+    assert mark.read_text(encoding="utf-8") == whole
     lock(root, "1.0")
     assert said(root, "kept") == "brick 1.0 kept"
-    assert mark.stat().st_mtime_ns != first
     lock(root, "2.0")
     assert said(root, "renewed") == "brick 2.0 renewed"
 
@@ -144,6 +145,30 @@ def test_the_set_up_from_nothing_to_mended(tmp_path):
     (root / ".venv" / "half-done").touch()
     assert said(root, "mended") == "brick 2.0 mended"
     assert not (root / ".venv" / "half-done").exists()
+
+
+def test_the_test_environment_serves_the_bench_too(run, tmp_path, monkeypatch):
+    house(tmp_path)
+    command = Path(run.python(tmp_path))
+    command.parent.mkdir(parents=True)
+    command.touch()
+    made = []
+
+    def pip(_root: Path, *what: str) -> str:
+        made.append(what[-1])
+        return ""
+
+    monkeypatch.setattr(run, "_pip", pip)
+    mark = tmp_path / ".venv" / "set-up.txt"
+    mark.write_text(
+        f"{sys.implementation.cache_tag} {mark.parent}\nan older lock", encoding="utf-8"
+    )
+    run.settle(tmp_path, "dev.lock")
+    run.settle(tmp_path, "runtime.lock")
+    assert made == [
+        str(tmp_path / "lock" / "dev.lock"),
+        str(mark.with_name("pourwright-0.0.7-py3-none-any.whl")),
+    ]
 
 
 def test_no_network_is_told_so(tmp_path):

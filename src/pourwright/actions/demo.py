@@ -202,8 +202,8 @@ def _shelf() -> dict[str, Noun]:
 def _colors() -> dict[str, Noun]:
     return {
         "demo-color-moss": Colorant(
-            name="Moss green", color_hex="#7fa83c", strength=0.7, drop_mass_g=0.036, shake_first=True,
-            package_g=30, package_price_money=4.5, on_hand_g=24, note=INVENTED,
+            name="Moss green", color_hex="#7fa83c", strength=0.7, drop_mass_g=0.036,
+            shake_first=True, package_g=30, package_price_money=4.5, on_hand_g=24, note=INVENTED,
         ),
         "demo-color-brown": Colorant(
             name="Bog brown", color_hex="#8a6238", strength=0.8, drop_mass_g=0.038, package_g=30,

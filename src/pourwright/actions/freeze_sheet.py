@@ -53,7 +53,7 @@ def sheet_of(planned: Planned, *, number: int, at: str) -> Sheet:
         frozen_at=at,
         version=pourwright.__version__,
         title=planned.draft.name or planned.plan.title,
-        draft=to_json(planned.draft),
+        draft={k: v for k, v in to_json(planned.draft).items() if k != "kind"},
         request=to_json(planned.request),
         plan=to_json(planned.plan),
     )

@@ -7,6 +7,7 @@ import numpy as np
 from pourwright.base.band import Band
 from pourwright.base.draws import Array
 from pourwright.base.source import estimate, published
+from pourwright.base.units import in_both
 from pourwright.matter.gelation import GAS_J_MOLK
 from pourwright.matter.property import Property
 
@@ -45,5 +46,5 @@ def hot_limit(flash_point_c: float | None) -> tuple[float, str]:
         return HOT_LIMIT_UNKNOWN_C, "no data sheet entered: the cautious limit holds (estimate)"
     margin = flash_point_c - FLASH_MARGIN_K
     if margin < HOT_LIMIT_C:
-        return margin, f"the data sheet's flash point of {flash_point_c:g} °C less 10 K"
+        return margin, f"the data sheet's flash point of {in_both(flash_point_c)} less 10 K / 18 °F"
     return HOT_LIMIT_C, "scorching speeds up above it, whatever the flash point"

@@ -21,6 +21,7 @@ from pourwright.plan.cooking import heat_plans, kitchen_of
 from pourwright.plan.figure import figure
 from pourwright.plan.layer import PLAIN, LayerPlan, cup_plans, dose_of, layer_plan
 from pourwright.plan.risk import warnings_of
+from pourwright.plan.softness import softness
 from pourwright.shop.cost import BatchCostAnswer
 
 DRAWS = 100
@@ -66,7 +67,8 @@ def plan_batch(request: BatchRequest) -> BatchPlan:
     """
     batch = _batched(request)
     money = _cost(batch)
-    figures = (*_weights(batch), *_times(batch), *_money(batch, money))
+    soft = softness(request.plastic, batch.layers, request.seed)
+    figures = (*_weights(batch), *soft, *_times(batch), *_money(batch, money))
     materials = costs.used(batch.draws, request, batch.layers, batch.cups)
     shelf = costs.shelf_lines(materials)
     return BatchPlan(
@@ -163,8 +165,9 @@ def _times(batch: Batch) -> tuple[Figure, ...]:
         figure(draws, "open_s", "Open the mold after", time.open_s, unit="s",
                inputs=("thickest place", "mold and melt temperature", "firm at 50 to 70 °C"),
                source="one-term series, Incropera and DeWitt, 6th ed., sec. 5.5"),
-        figure(draws, "open_last_s", "The same at the last shot, molds warm", time.open_last_s, unit="s",
-               inputs=("mold warmed by the shots before", "cooled first once within 10 K of firm"), source="energy balance of the mold"),
+        figure(draws, "open_last_s", "The same at the last shot, molds warm", time.open_last_s,
+               unit="s", inputs=("mold warmed by the shots", "cooled once within 10 K of firm"),
+               source="energy balance of the mold"),
         figure(draws, "minutes", "Minutes in all", time.minutes, unit="min",
                inputs=("weighing, heating, shooting, cooling, finishing", "one pair of hands"),
                source="acts in sequence; estimate until you time them"),

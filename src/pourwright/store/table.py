@@ -16,7 +16,6 @@ from sqlalchemy import (
 
 HEAD = "0001"
 META = MetaData()
-_STRICT = {"sqlite_strict": True}
 
 RECORD = Table(
     "record", META,
@@ -27,7 +26,7 @@ RECORD = Table(
     Column("changed_at", Text, nullable=False),
     Column("retired", Integer, CheckConstraint("retired IN (0, 1)"), nullable=False),
     Column("body", Text, nullable=False),
-    **_STRICT,
+    sqlite_strict=True,
 )  # fmt: skip
 EVENT = Table(
     "event", META,
@@ -40,7 +39,7 @@ EVENT = Table(
     Column("body", Text, nullable=False),
     Column("previous_hash", Text, nullable=False),
     Column("hash", Text, nullable=False),
-    **_STRICT,
+    sqlite_strict=True,
 )  # fmt: skip
 SHEET = Table(
     "sheet", META,
@@ -53,13 +52,13 @@ SHEET = Table(
     Column("request", Text, nullable=False),
     Column("plan", Text, nullable=False),
     Column("event_id", Text, ForeignKey("event.id"), nullable=False),
-    **_STRICT,
+    sqlite_strict=True,
 )  # fmt: skip
 PHOTO = Table(
     "photo", META,
     Column("id", Text, primary_key=True),
     Column("jpeg", LargeBinary, nullable=False),
-    **_STRICT,
+    sqlite_strict=True,
 )  # fmt: skip
 JOB = Table(
     "job", META,
@@ -70,7 +69,7 @@ JOB = Table(
     Column("answer", Text),
     Column("error", Text),
     Column("started_at", Text, nullable=False),
-    **_STRICT,
+    sqlite_strict=True,
 )  # fmt: skip
 
 APPEND_ONLY = ("event", "sheet", "photo")

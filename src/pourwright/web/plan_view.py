@@ -46,7 +46,7 @@ def plan_view(plan: BatchPlan) -> PlanView:
     return PlanView(
         plan=plan,
         head=named(HEAD),
-        batch=named(BATCH),
+        batch=(*named(BATCH), *(f for f in plan.figures if f.key.startswith("hardness"))),
         pour=named(POUR),
         money=named(MONEY),
         cups=_groups(plan.cups),
