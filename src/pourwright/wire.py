@@ -63,6 +63,11 @@ def loose_sheet_pdf(plan: bytes, *, paper: str, units: str) -> bytes:
     return sheet_pdf(sheet, system=System(units), paper=Paper(paper), sign="$")
 
 
-def back_up(store: Path, target: Path) -> None:
-    """A checked copy of a store."""
+def back_up(store: Path, target: Path) -> int:
+    """A checked copy of a store; the answer is the number of events whose chain fits.
+
+    Raises: NotFound, or Conflict where the copy is not sound or its events were altered.
+    """
     copy_of(store, target)
+    with world(target).bench() as bench:
+        return bench.ledger.check()

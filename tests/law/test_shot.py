@@ -121,7 +121,7 @@ def test_one_more_mold_never_takes_more_waves(bench, job):
     more = Bench(**(fields | {"molds": bench.molds + 1}))
     fewer_molds, more_molds = accounted(bench, **job), account(more, **job)
     assert more_molds.waves <= fewer_molds.waves
-    assert more_molds.loads <= fewer_molds.loads
+    # Loads may grow: three molds on loads of two take two loads a wave.
     # Molds change when a cup waits, not what it holds.
     assert more_molds.plastic_g == fewer_molds.plastic_g
 

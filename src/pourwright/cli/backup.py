@@ -18,8 +18,8 @@ def backup(target: Path, store: Path | None) -> None:
     from pourwright import wire  # noqa: PLC0415  so that --help stays quick
 
     try:
-        wire.back_up(store or store_file(demo=False), target)
+        events = wire.back_up(store or store_file(demo=False), target)
     except PourwrightError as error:
         click.echo(str(error), err=True)
         raise SystemExit(error.exit_code) from error
-    click.echo(f"Backed up to {target}")
+    click.echo(f"Backed up to {target}: {events} events, all in their chain")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pourwright.web.page import Page
+from pourwright.web.pages.job import JOB_PAGES
 from pourwright.web.pages.plan import PLAN_PAGES
 from pourwright.web.pages.record_form import FORM_PAGES
 from pourwright.web.pages.record_history import HISTORY_PAGES
@@ -20,6 +21,7 @@ PAGES: tuple[Page, ...] = (
     BOOK,
     WORKPLACE,
     *SHEET_PAGES,
+    *JOB_PAGES,
     *FORM_PAGES,
     *HISTORY_PAGES,
     *RETIRE_PAGES,
