@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pourwright.plan.batch_plan import HeatPlan
 
 WIDTH, HEIGHT = 640.0, 240.0
-LEFT, RIGHT, TOP, BOTTOM = 52.0, 12.0, 14.0, 30.0
+LEFT, RIGHT, TOP, BOTTOM = 74.0, 12.0, 14.0, 30.0
 LOW_C, HIGH_C = 20.0, 220.0
 REST_S = 65.0
 
