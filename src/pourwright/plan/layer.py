@@ -9,6 +9,7 @@ import numpy as np
 from pourwright.base.assume import drawn
 from pourwright.base.band import Band
 from pourwright.base.draws import Array, Doubt, Draws
+from pourwright.base.units import convert
 from pourwright.color.colorant import Colorant
 from pourwright.color.dose import Dose, Measured
 from pourwright.color.kinds.dye import Dye
@@ -16,6 +17,7 @@ from pourwright.color.kinds.flake import Flake
 from pourwright.color.kinds.pearl import Pearl
 from pourwright.color.kinds.pigment import Pigment
 from pourwright.color.recipe import RecipeInput, recipe_scale
+from pourwright.color.spoon import KITCHEN_SPOONS
 from pourwright.fill.account import Account, Bench, account
 from pourwright.forecast.mix import Mix, mix_of
 from pourwright.forecast.request import BatchRequest, DosePart, LayerPart, Sort
@@ -141,7 +143,7 @@ def weigh_lines(request: BatchRequest, layer: LayerPlan, virgin_g: float) -> tup
         RecipeInput(
             plastic_g=virgin_g,
             doses=tuple(dose_of(d) for d in layer.part.doses),
-            spoon_sizes_tsp=request.hands.spoon_sizes_tsp,
+            spoon_sizes_tsp=_fitting(request.hands.spoon_sizes_tsp, virgin_g),
             scale_step_g=request.hands.scale_step_g,
             thick_mm=request.bait.thickest_mm or 10.0,
             seed=request.seed,
@@ -161,6 +163,13 @@ def weigh_lines(request: BatchRequest, layer: LayerPlan, virgin_g: float) -> tup
         )
         for d, s in zip(layer.part.doses, scaled.doses, strict=True)
     )
+
+
+def _fitting(sizes_tsp: tuple[float, ...], batch_g: float) -> tuple[float, ...]:
+    """The spoons that hold less than the batch; a small last cup needs no big spoon."""
+    batch_ml = batch_g / plastisol.COLD_DENSITY_G_ML.typical
+    sizes = sizes_tsp or KITCHEN_SPOONS
+    return tuple(s for s in sizes if convert(s, "tsp", "ml") <= batch_ml) or (min(sizes),)
 
 
 def dose_of(part: DosePart) -> Dose:
