@@ -39,7 +39,8 @@ def bound(port: int) -> socket.socket:
 
     Raises: Conflict if the port is taken or not allowed.
     """
-    listening = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+    # Naming TCP lets asyncio switch off Nagle's wait, which costs 40 ms an answer.
+    listening = socket.socket(socket.AF_INET, socket.SOCK_STREAM, socket.IPPROTO_TCP)
     listening.setsockopt(socket.SOL_SOCKET, _reuse(), 1)
     try:
         listening.bind((HOME, port))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import struct
 import warnings
 
 from PIL import Image, ImageOps
@@ -23,6 +24,7 @@ def picture(data: bytes) -> bytes:
     if len(data) > MOST_BYTES:
         raise BadInput("photo", len(data), f"must be at most {MOST_BYTES:,} bytes")
     with warnings.catch_warnings():
+        warnings.simplefilter("ignore", UserWarning)  # torn hidden data: it is dropped anyway
         warnings.simplefilter("error", Image.DecompressionBombWarning)
         try:
             image = Image.open(io.BytesIO(data), formats=KINDS)
@@ -33,12 +35,12 @@ def picture(data: bytes) -> bytes:
             raise
         except (Image.DecompressionBombWarning, Image.DecompressionBombError) as error:
             raise BadInput("photo", "a picture", "has too many pixels") from error
-        except (OSError, SyntaxError, ValueError) as error:
+        except (OSError, SyntaxError, ValueError, struct.error) as error:
             why = "must be a JPEG, PNG or WebP picture that can be read"
             raise BadInput("photo", f"{len(data)} bytes", why) from error
     turned.thumbnail((SHOWN_PX, SHOWN_PX))
     kept = io.BytesIO()
-    turned.save(kept, "JPEG", quality=82)
+    turned.save(kept, "JPEG", quality=82, comment=b"", exif=b"", icc_profile=None)
     return kept.getvalue()
 
 

@@ -1,1 +1,1 @@
-"""The store: SQLAlchemy Core on one SQLite file, or on a shared PostgreSQL."""
+"""The store: SQLAlchemy Core on one SQLite file."""

@@ -66,7 +66,9 @@ class StoredJobs:
 
     def _run(self, key: str, work: Callable[[Progress], Mapping[str, Any]], stop: Event) -> None:
         try:
-            answer = work(_Reporting(self, key, stop))
+            progress = _Reporting(self, key, stop)
+            progress.at(0)  # a job cancelled while it waited never begins
+            answer = work(progress)
             self._set(JOB.c.key == key, status=DONE, share=1.0, answer=canonical(answer))
         except Cancelled:
             self._set(JOB.c.key == key, status=CANCELLED)

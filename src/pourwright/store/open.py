@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
+from contextlib import closing
 from pathlib import Path
 from typing import Any
 
@@ -10,7 +11,7 @@ from sqlalchemy import Engine, create_engine, event, text
 
 from pourwright.base.errors import Conflict
 from pourwright.store.backup import copy_of
-from pourwright.store.table import HEAD
+from pourwright.store.table import HEAD, META, PHOTO
 
 APPLICATION_ID = 0x506F7572  # "Pour"
 MIGRATIONS = Path(__file__).with_name("migrations")
@@ -21,10 +22,8 @@ def open_store(path: Path) -> Engine:
 
     Raises: Conflict if the file is not a Pourwright store, is damaged, or is newer than this.
     """
-    fresh = not path.exists() or path.stat().st_size == 0
     path.parent.mkdir(parents=True, exist_ok=True)
-    if not fresh:
-        _ours(path)
+    fresh = not path.exists() or _empty(path)
     engine = create_engine(f"sqlite:///{path}")
     event.listen(engine, "connect", _connected)
     event.listen(engine, "begin", _begun)
@@ -32,21 +31,37 @@ def open_store(path: Path) -> Engine:
     if revision != HEAD:
         if not fresh:
             copy_of(path, path.with_name(f"{path.stem}-before-{HEAD}{path.suffix}"))
-        _migrate(engine, path)
+        _migrate(engine)
     return engine
 
 
-def _ours(path: Path) -> None:
-    connection = sqlite3.connect(f"file:{path}?mode=ro", uri=True)
+def _empty(path: Path) -> bool:
+    """Whether nothing lies in the file yet, as after a first start that was cut off.
+
+    Raises: Conflict if what lies in it is not a sound store of ours.
+    """
     try:
-        found = connection.execute("PRAGMA application_id").fetchone()[0]
-        connection.execute("SELECT count(*) FROM sqlite_schema").fetchone()
+        with closing(sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True)) as it:
+            found = it.execute("PRAGMA application_id").fetchone()[0]
+            tables = {name for (name,) in it.execute("SELECT name FROM sqlite_schema")}
+            ours = tables & META.tables.keys() if found == APPLICATION_ID else set()
+            verdict = _verdict(it, ours - {PHOTO.name})  # pictures may be large
     except sqlite3.DatabaseError as error:
         raise Conflict(f"{path.name} is damaged or is no store: {error}") from error
-    finally:
-        connection.close()
-    if found != APPLICATION_ID:
+    if tables and found != APPLICATION_ID:
         raise Conflict(f"{path.name} is not a Pourwright store; nothing was changed")
+    if verdict != "ok":
+        raise Conflict(f"{path.name} is damaged: {verdict}; go back to a backup")
+    return not tables
+
+
+def _verdict(connection: sqlite3.Connection, tables: set[str]) -> str:
+    """The word "ok", or the first damage found in the tables."""
+    for table in sorted(tables):
+        found = connection.execute(f"PRAGMA quick_check({table})").fetchone()
+        if found[0] != "ok":
+            return str(found[0])
+    return "ok"
 
 
 def _revision(engine: Engine) -> str | None:
@@ -61,17 +76,15 @@ def _revision(engine: Engine) -> str | None:
     return found
 
 
-def _migrate(engine: Engine, path: Path) -> None:
+def _migrate(engine: Engine) -> None:
     from alembic import command  # noqa: PLC0415  a start without a migration does not pay for it
     from alembic.config import Config  # noqa: PLC0415  as above
 
     config = Config()
     config.set_main_option("script_location", str(MIGRATIONS))
     config.attributes["engine"] = engine
+    config.attributes["application_id"] = APPLICATION_ID
     command.upgrade(config, HEAD)
-    with sqlite3.connect(path) as connection:
-        connection.execute(f"PRAGMA application_id = {APPLICATION_ID}")
-    connection.close()
 
 
 def _connected(connection: Any, _record: Any) -> None:

@@ -47,6 +47,8 @@ class SqlRecords:
         if type(noun) is not NOUNS.named(sort, "sort"):
             raise TypeError(f"a {type(noun).__name__} is no {sort}")
         row = self._row(sort, id)
+        if row is None:
+            self._free(id)
         self._same(row, sort, id, expected_version)
         values = {
             "name": noun.name,
@@ -76,6 +78,11 @@ class SqlRecords:
     def _row(self, sort: str, id: str) -> RowMapping | None:
         query = select(RECORD).where(RECORD.c.id == id, RECORD.c.sort == sort)
         return self._connection.execute(query).mappings().first()
+
+    def _free(self, id: str) -> None:
+        other = self._connection.execute(select(RECORD.c.sort).where(RECORD.c.id == id)).scalar()
+        if other is not None:
+            raise Conflict(f"the id {id!r} belongs to a {other.replace('_', ' ')} already")
 
     def _same(self, row: RowMapping | None, sort: str, id: str, expected: int) -> None:
         found = row["version"] if row else 0
