@@ -153,6 +153,6 @@ def _one_go(cup: Cup, oven: Oven, start: State) -> tuple[Moment, ...]:
     Common practice heats in one go; this shows what that does, and is never advice.
     """
     scale = float(cup.plastic_kg / 0.498 * 475 / oven.power_w[0])
-    first = cups.advance(start, cup, oven, ONE_GO_S * scale, on=True)
-    second = cups.advance(first, cup, oven, ONE_GO_S / 2 * scale, on=True)
+    first = cups.advance(start, cup, oven, ONE_GO_S * scale, on=True, step_s=6.0)
+    second = cups.advance(first, cup, oven, ONE_GO_S / 2 * scale, on=True, step_s=6.0)
     return (Moment(ONE_GO_S * scale, first), Moment(1.5 * ONE_GO_S * scale, second))

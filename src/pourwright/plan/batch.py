@@ -24,7 +24,7 @@ from pourwright.plan.risk import warnings_of
 from pourwright.plan.softness import softness
 from pourwright.shop.cost import BatchCostAnswer
 
-DRAWS = 100
+DRAWS = 80
 UNCALIBRATED = "Uncalibrated: a plain swatch from the colors entered, not from poured pucks."
 CLEAR = "No colorant: the plain base."
 
