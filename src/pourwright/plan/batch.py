@@ -14,6 +14,7 @@ from pourwright.color.swatch import swatch
 from pourwright.fill.reject import good_baits, short_risk
 from pourwright.forecast.heat import Cook
 from pourwright.forecast.request import BatchRequest
+from pourwright.matter import plastisol
 from pourwright.plan import cost as costs
 from pourwright.plan.batch_plan import BatchPlan, CostLine, CupPlan, Figure, HeatPlan, LayerLook
 from pourwright.plan.bench_time import BenchTime, bench_time
@@ -112,7 +113,7 @@ def _weights(batch: Batch) -> tuple[Figure, ...]:
     plastic = np.asarray(sum(layer.plastic_g for layer in batch.layers))
     density = np.asarray(sum(layer.part.share * layer.mix.density_g_ml for layer in batch.layers))
     cold = plastic / density
-    hot = cold / 0.902
+    hot = cold * plastisol.COLD_DENSITY_G_ML.typical / plastisol.HOT_DENSITY_G_ML.typical
     shot = (
         (
             f"{account.shots} shots of {request.mold.cavities}, "
