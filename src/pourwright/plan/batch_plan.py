@@ -7,6 +7,9 @@ from dataclasses import dataclass
 from pourwright.base.band import Band
 from pourwright.base.field import out
 
+# How far under the hot limit a reading rings: estimate.
+ALARM_BELOW_K = 10.0
+
 
 @dataclass(frozen=True, slots=True)
 class Figure:
@@ -96,6 +99,11 @@ class HeatPlan:
     minutes: Band = out("Heating with rests and stirs")
     scorch_share: Band = out("Share of the heat budget used at the hottest place")
     notes: tuple[str, ...] = out("Cautions and doubts")
+
+    @property
+    def alarm_c(self) -> float:
+        """Reading at which to stop for good: under the limit, since the core runs ahead."""
+        return self.limit_c - ALARM_BELOW_K
 
 
 @dataclass(frozen=True, slots=True)
