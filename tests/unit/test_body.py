@@ -9,7 +9,6 @@ from pourwright.base.errors import BadInput, NoAnswer
 from pourwright.base.record import from_json
 from pourwright.blend.density import density
 from pourwright.blend.hardness import hardness
-from pourwright.body.amount import amount
 from pourwright.body.families.craw import Craw
 from pourwright.body.families.paddle_tail import PaddleTail
 from pourwright.body.families.tube import Tube
@@ -127,21 +126,6 @@ def test_repeated_weighings_narrow_the_band():
     usual = weigh(WeighInput(air_g=12.1, gained_g=11.4))
     steady = weigh(WeighInput(air_g=12.1, gained_g=11.4, repeat_g=0.02))
     assert steady.volume_ml.half_width < 0.8 * usual.volume_ml.half_width
-
-
-def test_mass_and_volume_give_each_other():
-    plastic = np.array([1.05, 1.02])
-    by_mass = amount(density_g_ml=plastic, mass_g=np.array([10.5, 10.2]))
-    by_volume = amount(density_g_ml=plastic, volume_ml=np.array([10.0, 10.0]))
-    assert by_mass.volume_ml == pytest.approx(np.array([10.0, 10.0]))
-    assert by_volume.mass_g == pytest.approx(np.array([10.5, 10.2]))
-    both = amount(density_g_ml=plastic, mass_g=plastic, volume_ml=plastic)
-    assert both.mass_g is both.volume_ml is plastic
-
-
-def test_neither_mass_nor_volume_is_refused():
-    with pytest.raises(BadInput, match=r"^mass_g: give the bait's weight or its volume"):
-        amount(density_g_ml=np.array([1.05]))
 
 
 SOFT = {"name": "soft", "hardness_oo": 30, "grams_g": 60}
