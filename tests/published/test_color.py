@@ -12,7 +12,8 @@ from pourwright.color import two_flux
 from pourwright.color.cover import flake_cover, flakes_per_gram
 from pourwright.color.face import PLASTIC_FACE, Face, face_of
 from pourwright.color.kinds.flake import Flake, face_mm2_per_g
-from pourwright.color.layer import Contact, sight
+from pourwright.color.layer import mixture, sight
+from pourwright.color.slab import Placing
 from pourwright.spectrum.light import BANDS
 
 
@@ -55,15 +56,15 @@ def test_saunderson_of_a_half():
 
 
 def test_saunderson_has_its_inverse():
-    inside = np.linspace(0, 1, 11)
-    assert PLASTIC_FACE.inside(PLASTIC_FACE.seen(inside)) == pytest.approx(inside, abs=1e-12)
+    inside, face = np.linspace(0, 1, 11), PLASTIC_FACE[False]
+    assert face.inside(face.seen(inside)) == pytest.approx(inside, abs=1e-12)
 
 
-def test_a_perfect_ground_under_air_loses_nothing():
+def test_a_perfect_ground_under_gap_loses_nothing():
     # Conservation of energy (closed form); a black one leaves the face alone.
-    assert float(PLASTIC_FACE.ground_under_air(np.array(1.0))) == pytest.approx(1.0)
-    black = float(PLASTIC_FACE.ground_under_air(np.array(0.0)))
-    assert black == pytest.approx(PLASTIC_FACE.diffuse_in)
+    assert float(PLASTIC_FACE[False].ground_under_gap(np.array(1.0))) == pytest.approx(1.0)
+    black = float(PLASTIC_FACE[False].ground_under_gap(np.array(0.0)))
+    assert black == pytest.approx(PLASTIC_FACE[False].diffuse_in)
 
 
 def test_endless_layer_by_the_kubelka_munk_function():
@@ -122,13 +123,28 @@ def test_film_area_of_a_gram():
 @pytest.mark.parametrize(("grams", "thick", "cover"), [(1.0, 5.0, 0.515), (1.0, 10.0, 0.765)])
 def test_cover_of_a_boolean_model(grams, thick, cover):
     # Closed form: 1 - exp(-λ/2); λ = 1 g in 100 mL × 290 cm²/g × depth, half by Cauchy's mean
-    # shadow of a flat plate. Black plastic under white flake shows the cover itself.
-    flake = Flake(color_hex="#ffffff", film_um=25)
+    # shadow of a flat plate. In clear plastic over black a flake shows wherever it is met.
+    flake = Flake(color_hex="#b0b0b0", film_um=25)
     # 1 g in 100 mL is 1/1.052 g in 100 g of cold plastic.
     stuff = flake.stuff(np.array([grams / 1.052]), {"film_um": np.array([25.0])})
-    black = np.full((1, BANDS), 50.0), np.zeros((1, BANDS))
-    seen = sight(black, [stuff], thick_mm=thick, ground=0.0, contact=Contact.CONTACT)
-    assert seen.reflectance[0] / flake.shown() == pytest.approx(np.full(BANDS, cover), abs=1e-3)
+    clear = np.zeros((1, BANDS)), np.zeros((1, BANDS))
+    seen = sight(mixture(clear, [stuff]), thick_mm=thick, ground=0.0, placing=Placing.CONTACT)
+    assert seen.reflectance[0] / flake.shown() == pytest.approx(np.full(BANDS, cover), abs=2e-3)
+
+
+def test_a_flake_deep_in_dark_plastic_is_not_seen():
+    # Bouguer and Lambert (closed form): straight there and back exp(-2Kz), so that a deep layer
+    # shows (λ/2)/(λ/2 + 2K) of its flakes. Diffuse light on its way out goes up to twice as far,
+    # and what the face turns back, 0.596 of it in clear plastic, is lost here.
+    flake = Flake(color_hex="#b0b0b0", film_um=25)
+    stuff = flake.stuff(np.array([1.0]), {"film_um": np.array([25.0])})
+    dark = np.full((1, BANDS), 0.4), np.zeros((1, BANDS))
+    seen = sight(mixture(dark, [stuff]), thick_mm=10, ground=0.0, placing=Placing.CONTACT)
+    half = float(stuff.faces_per_mm[0]) / 2
+    straight = half / (half + 2 * 0.4)
+    slanted = half / (half + 3 * 0.4) * (1 - 0.596 * stuff.faces_show.max())
+    share = seen.reflectance[0] / flake.shown()
+    assert slanted < share.mean() < straight
 
 
 @pytest.mark.parametrize(("size_in", "count"), [(0.015, 230_569), (0.040, 32_424)])

@@ -9,6 +9,7 @@ from enum import StrEnum
 import numpy as np
 
 from pourwright.base.assume import drawn, left_out
+from pourwright.base.band import Band
 from pourwright.base.draws import Array, Doubt, Draws
 from pourwright.base.errors import BadInput
 from pourwright.base.field import fields_of, kind, number, pick, text, unmeasured
@@ -79,11 +80,19 @@ class Dose(Record):
             if record is not None:
                 found |= drawn(draws, record, prefix)
                 _name_doubts(draws, record, prefix, self.name)
+        for score in self._scores():
+            found[score] = draws.scores(prefix + score)
+            draws.note_doubt(prefix + score, _left_open(self.name))
         return found
 
     def typical(self) -> dict[str, Array]:
         """The first of its draws, without the rest."""
-        return typical(self) | (typical(self.colorant) if self.colorant else {})
+        own = typical(self) | (typical(self.colorant) if self.colorant else {})
+        return own | {score: np.zeros(1) for score in self._scores()}
+
+    def _scores(self) -> tuple[str, ...]:
+        loose = self.colorant.loose if self.colorant else 0
+        return tuple(f"score {i}" for i in range(loose))
 
     def stuff(self, values: Mapping[str, Array], per_100g: float | None = None) -> Stuff:
         """What it adds to a layer; `per_100g` replaces its own amount."""
@@ -98,6 +107,13 @@ class Dose(Record):
     def color_left_out(self) -> tuple[str, ...]:
         """A note for each typical value that its color rests on."""
         return tuple(f"{self.name}: {n}" for n in left_out(self.colorant)) if self.colorant else ()
+
+
+def _left_open(name: str) -> Doubt:
+    return Doubt(
+        f"{name}: what its pucks leave open", Band(-1.645, 0, 1.645),
+        f"pour another puck of {name} and read it over black and white",
+    )  # fmt: skip
 
 
 def _name_doubts(draws: Draws, record: Record, prefix: str, name: str) -> None:

@@ -34,8 +34,8 @@ class Face:
         passed = (1 - self.straight) * (1 - self.diffuse_in)
         return np.asarray(seen / (passed + self.diffuse_in * seen))
 
-    def ground_under_air(self, ground: Array) -> Array:
-        """A diffuse ground across a thin air gap, as the plastic sees it from within.
+    def ground_under_gap(self, ground: Array) -> Array:
+        """A diffuse ground across a thin gap, as the plastic sees it from within.
 
         Light is taken as diffuse on both sides (Kubelka's sum for a face over a ground), which
         reads clear plastic too dark.
@@ -65,4 +65,6 @@ def face_of(index: float) -> Face:
     return Face(((n - 1) / (n + 1)) ** 2, outward, 1 - (1 - outward) / n2)
 
 
-PLASTIC_FACE = face_of(PLASTIC_INDEX)
+WATER_INDEX = 1.333
+# In air, and under water.
+PLASTIC_FACE = {False: face_of(PLASTIC_INDEX), True: face_of(PLASTIC_INDEX / WATER_INDEX)}

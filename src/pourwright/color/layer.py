@@ -4,62 +4,104 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from enum import StrEnum
 
 import numpy as np
 
 from pourwright.base.draws import Array
-from pourwright.color import two_flux
+from pourwright.color import slab, two_flux
 from pourwright.color.colorant import Stuff
 from pourwright.color.face import PLASTIC_FACE
+from pourwright.color.slab import Placing
 
-
-class Contact(StrEnum):
-    """Whether the plastic touches its ground."""
-
-    CONTACT = "contact"
-    AIR_GAP = "air gap"
+# Flakes are met at four depths that split their cover, by Gauss and Legendre.
+_NODES, _SHARES = np.polynomial.legendre.leggauss(4)
+_NODES, _SHARES = (_NODES + 1) / 2, _SHARES / 2
 
 
 @dataclass(frozen=True, slots=True)
 class Sight:
-    """Reflectance, mirror light left out, and transmittance inside the faces: (draws, 31)."""
+    """Reflectance, mirror light left out, and transmittance: (draws, 31)."""
 
     reflectance: Array
     transmittance: Array
 
 
-def sight(
-    raw: tuple[Array, Array],
-    stuffs: Sequence[Stuff],
-    *,
-    thick_mm: float,
-    ground: float,
-    contact: Contact,
-) -> Sight:
-    """A layer of raw plastic with what was stirred into it.
+@dataclass(frozen=True, slots=True)
+class Mixture:
+    """Plastic with everything stirred in.
 
-    `raw` is absorption and scattering per mm, (draws, 31). Flakes hide a share of the sight and
-    are mixed in reflectance: a Boolean model, 1 - exp(-λ/2), with λ their face area over the area
-    in sight and the half Cauchy's mean shadow of a flat plate at random tilt.
+    Absorption and reduced scattering per mm, (draws, 31); area of flake faces in mm² to a mm³ of
+    plastic, (draws,), and what they show, (draws, 31) or (1, 31).
     """
-    absorb = raw[0] + sum(s.absorb_mm for s in stuffs)
-    scatter = raw[1] + sum(s.scatter_mm for s in stuffs)
+
+    absorb_mm: Array
+    scatter_mm: Array
+    faces_per_mm: Array
+    faces_show: Array
+
+
+def mixture(raw: tuple[Array, Array], stuffs: Sequence[Stuff]) -> Mixture:
+    """Raw plastic, as absorption and scattering per mm, with what was stirred into it."""
+    absorb = np.asarray(raw[0] + sum(s.absorb_mm for s in stuffs))
+    scatter = np.asarray(raw[1] + sum(s.scatter_mm for s in stuffs))
+    faces = sum((s.faces_per_mm for s in stuffs), np.zeros(len(absorb)))
+    return Mixture(absorb, scatter, np.asarray(faces), _mean_face(stuffs))
+
+
+def sight(mixed: Mixture, *, thick_mm: float, ground: Array | float, placing: Placing) -> Sight:
+    """A layer over a diffuse ground of that reflectance, by radiative transfer.
+
+    Flakes are diffuse grounds within the plastic, met from above as a Boolean model has them:
+    unmet down to a depth z with the chance exp(-λz/2), λ their face area over the volume and the
+    half Cauchy's mean shadow of a flat plate at random tilt. The plastic above a flake tints it.
+    """
+
+    def seen(depth_mm: Array | float, below: Array | float, how: Placing) -> Array:
+        return slab.reflectance(
+            mixed.absorb_mm * depth_mm, mixed.scatter_mm * depth_mm, np.asarray(below), how
+        )
+
+    bare = seen(thick_mm, ground, placing)
+    through = slab.transmittance(mixed.absorb_mm * thick_mm, mixed.scatter_mm * thick_mm, placing)
+    if not mixed.faces_per_mm.any():
+        return Sight(bare, through)
+    cover = -np.expm1(-mixed.faces_per_mm * thick_mm / 2)
+    met = np.zeros_like(bare)
+    for node, share in zip(_NODES, _SHARES, strict=True):
+        depth = _depth(cover * node, mixed.faces_per_mm)[:, None]
+        met += share * seen(depth, mixed.faces_show, placing.buried)
+    left = (1 - cover)[:, None]
+    return Sight(left * bare + (1 - left) * met, left * through)
+
+
+def two_flux_sight(
+    mixed: Mixture, *, thick_mm: float, ground: Array | float, placing: Placing
+) -> Sight:
+    """The same by Kubelka and Munk with Saunderson's faces: plainer, and less true.
+
+    Flakes lie flat on top. Absorption is doubled and scattering cut to three quarters, as the
+    diffuse limit asks (Mudgett and Richards, Appl. Opt. 10 (1971) 1485; from memory).
+    """
+    absorb, scatter = two_flux.from_transport(mixed.absorb_mm, mixed.scatter_mm)
     reflect, transmit = two_flux.layer(absorb, scatter, np.array(thick_mm))
-    below = np.array(ground)
-    if contact is Contact.AIR_GAP:
-        below = PLASTIC_FACE.ground_under_air(below)
-    seen = PLASTIC_FACE.seen(two_flux.over(reflect, transmit, below))
-    faces = sum((s.faces_per_mm for s in stuffs), np.zeros(len(absorb))) * thick_mm
-    left = np.exp(-faces / 2)[:, None]
-    return Sight(left * seen + (1 - left) * _mean_face(stuffs), left * transmit)
+    face = PLASTIC_FACE[placing.wet]
+    below = np.asarray(0.0 if placing is Placing.HAND else ground)
+    if not placing.touching:
+        below = face.ground_under_gap(below)
+    seen = face.seen(two_flux.over(reflect, transmit, below))
+    left = np.exp(-mixed.faces_per_mm * thick_mm / 2)[:, None]
+    return Sight(left * seen + (1 - left) * mixed.faces_show, left * transmit)
+
+
+def _depth(cover: Array, faces_per_mm: Array) -> Array:
+    return np.asarray(-2 * np.log1p(-cover) / np.maximum(faces_per_mm, 1e-12))
 
 
 def _mean_face(stuffs: Sequence[Stuff]) -> Array:
     """What the flakes show on average, each by its face area."""
     flaked = [s for s in stuffs if s.faces_per_mm.any()]
     if not flaked:
-        return np.zeros(1)
+        return np.zeros((1, 1))
     weights = np.stack([s.faces_per_mm for s in flaked])
     shows = np.stack([s.faces_show for s in flaked])
     return np.asarray((weights / weights.sum(axis=0)).T @ shows)

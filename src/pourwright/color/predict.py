@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from enum import StrEnum
 
 import numpy as np
 
@@ -17,10 +18,19 @@ from pourwright.base.record import Record, assumed
 from pourwright.base.source import estimate, memory, published
 from pourwright.color.dose import Dose
 from pourwright.color.ground import GROUND, Backing
-from pourwright.color.layer import Contact, sight
-from pourwright.color.plastic import RawPlastic, raw_flux
+from pourwright.color.layer import Sight, mixture, sight, two_flux_sight
+from pourwright.color.plastic import RawPlastic
+from pourwright.color.slab import Placing
 from pourwright.spectrum.color_space import hex_of, lab_of, srgb_of, xyz_of_lab
-from pourwright.spectrum.light import WAVELENGTHS_NM, Light, Observer, white_xyz, xyz_of
+from pourwright.spectrum.light import WAVELENGTHS_NM, WEIGHTS, Light, Observer, white_xyz
+from pourwright.spectrum.shed import ShedLight
+
+
+class Engine(StrEnum):
+    """How light is followed through the plastic."""
+
+    TRANSPORT = "radiative transfer"
+    TWO_FLUX = "two flux"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,10 +44,14 @@ class PredictInput(Record):
     ground_share: float | None = number(
         "Reflectance of another ground, 0 to 1", low=0, high=1, default=None
     )
-    contact: Contact = pick(
-        "Poured on its ground (contact) or lying on it (air gap)", default=Contact.CONTACT
+    placing: Placing = pick(
+        "Poured on its ground (contact), lying on it (air gap), in water over it, or in the hand "
+        "with nothing behind",
+        default=Placing.CONTACT,
     )
     light: Light = pick("Light", default=Light.D65)
+    shed_light: ShedLight | None = part("Your own light, instead", default=None)
+    engine: Engine = pick("How light is followed", default=Engine.TRANSPORT)
     observer: Observer = pick("Observer", default=Observer.CIE_1931)
     seed: int = number("Seed of the draws", low=0, high=2**31 - 1, default=1)
 
@@ -51,6 +65,10 @@ class PredictInput(Record):
     def ground(self) -> float:
         """Reflectance of the ground."""
         return GROUND[self.backing] if self.ground_share is None else self.ground_share
+
+    def weights(self) -> Array:
+        """XYZ weights of the light it is seen in, (31, 3)."""
+        return WEIGHTS[self.light] if self.shed_light is None else self.shed_light.weights()
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +87,7 @@ class PredictAnswer:
     wavelengths_nm: tuple[float, ...] = out("Band centers")
     reflectance: tuple[float, ...] = out("Typical reflectance, mirror light left out, 0 to 1")
     transmittance: tuple[float, ...] = out(
-        "Typical transmittance for diffuse light inside the faces, 0 to 1"
+        "Typical share of light let through, to the ground or out below, 0 to 1"
     )
     xyz: tuple[float, ...] = out("Typical XYZ, white at Y = 100")
     lab: LabBands = out("L*a*b* against the white of the light")
@@ -79,23 +97,25 @@ class PredictAnswer:
     notes: tuple[str, ...] = out("What was assumed, what is left out, what would narrow it")
 
 
-# Two-flux layers miss mixed translucent colors by 2.5 to 8 CIEDE2000 in a simulation against
-# radiative transfer, and an entered color is no spectrum; estimate.
-_MISS = "the two-flux model and the color entered"
-_MODEL_MISS = {
-    "model lightness": Doubt(f"lightness missed by {_MISS}", Band(-5, 0, 5)),
-    "model a": Doubt(f"a* missed by {_MISS}", Band(-7, 0, 7)),
-    "model b": Doubt(f"b* missed by {_MISS}", Band(-7, 0, 7)),
+# A color entered is no spectrum, and its strength in mixtures is a guess; estimate.
+_ENTERED = "the color entered, which is no spectrum"
+_ENTERED_MISS = {
+    "model lightness": Doubt(f"lightness missed by {_ENTERED}", Band(-5, 0, 5)),
+    "model a": Doubt(f"a* missed by {_ENTERED}", Band(-7, 0, 7)),
+    "model b": Doubt(f"b* missed by {_ENTERED}", Band(-7, 0, 7)),
 }
-_RAW_MISS_SHARE = 0.3
+# What a model of isotropic scattering misses of plastic that scatters forward: 0.5 to 1.4 in a
+# simulation; estimate.
+_MEASURED_SHARE = 0.15
+_TWO_FLUX_SHARE = 0.6
 
 UNCALIBRATED = (
     "uncalibrated: read off the colors entered, not off measured pucks; pour a 5 mm puck of each "
     "colorant over white and over black before you trust it"
 )
-GAP_NOTE = (
-    "air gap: two-flux light reads clear plastic too dark over a bright ground, by up to 0.15 in "
-    "reflectance"
+TWO_FLUX_NOTE = (
+    "two flux: mixed translucent colors are missed by 2.5 to 8 CIEDE2000, and clear plastic over "
+    "an air gap reads too dark"
 )
 
 
@@ -103,6 +123,7 @@ GAP_NOTE = (
     "color.predict",
     purpose="the look of a recipe",
     sources=(
+        estimate("radiative transfer in a slab by adding and doubling, tools/adding_doubling.py"),
         memory("Kubelka and Munk, Z. tech. Phys. 12 (1931) 593; Kubelka, JOSA 38 (1948) 448"),
         memory("Saunderson, JOSA 32 (1942) 727; Judd, J. Res. NBS 29 (1942) 329"),
         published("S. A. Burns, Color Res. Appl. 45 (2020) 8: smoothest reflectance of a color"),
@@ -123,21 +144,17 @@ GAP_NOTE = (
     },
 )  # fmt: skip
 def predict(inputs: PredictInput) -> PredictAnswer:
-    """Two-flux color of one layer over a ground, flake mixed in by the area it hides.
+    """Color of one layer over a ground, flakes met at their depth.
 
     Daylight reflectance is 0 to 1 by band; the range holds what nobody measured and the miss of
     the model itself.
     """
     draws = Draws(seed=inputs.seed)
-    values = [d.drawn(draws, f"{i} ") for i, d in enumerate(inputs.doses)]
-    seen = sight(
-        raw_flux(drawn(draws, inputs.plastic, "plastic ")),
-        [d.stuff(v) for d, v in zip(inputs.doses, values, strict=True)],
-        thick_mm=inputs.thick_mm, ground=inputs.ground(), contact=inputs.contact,
-    )  # fmt: skip
-    xyz, white = xyz_of(seen.reflectance, inputs.light), white_xyz(inputs.light)
+    seen = _seen(draws, inputs)
+    weights = inputs.weights()
+    xyz, white = seen.reflectance @ weights, weights.sum(axis=0)
     typical_lab = lab_of(xyz[0], white)
-    lab = _with_model_miss(draws, lab_of(xyz, white), bare=not _colored(inputs))
+    lab = _with_model_miss(draws, inputs, lab_of(xyz, white))
     screen, inside = srgb_of(xyz_of_lab(typical_lab, white_xyz()))
     return PredictAnswer(
         _plain(WAVELENGTHS_NM),
@@ -147,23 +164,47 @@ def predict(inputs: PredictInput) -> PredictAnswer:
         LabBands(*(draws.band(lab[:, i]) for i in range(3))),
         hex_of(screen),
         inside,
-        not _colored(inputs) and not assumed(inputs.plastic),
+        _calibrated(inputs),
         (*_cautions(inputs), *_doubts(draws, inputs, lab)),
     )
 
 
-def _with_model_miss(draws: Draws, lab: Array, *, bare: bool) -> Array:
-    miss = np.stack([draws.of(name, doubt) for name, doubt in _MODEL_MISS.items()], axis=1)
-    missed = lab + miss * (_RAW_MISS_SHARE if bare else 1.0)
+def _seen(draws: Draws, inputs: PredictInput) -> Sight:
+    values = [d.drawn(draws, f"{i} ") for i, d in enumerate(inputs.doses)]
+    mixed = mixture(
+        inputs.plastic.flux(_plastic_values(draws, inputs.plastic)),
+        [d.stuff(v) for d, v in zip(inputs.doses, values, strict=True)],
+    )
+    how = sight if inputs.engine is Engine.TRANSPORT else two_flux_sight
+    return how(mixed, thick_mm=inputs.thick_mm, ground=inputs.ground(), placing=inputs.placing)
+
+
+def _plastic_values(draws: Draws, plastic: RawPlastic) -> dict[str, Array]:
+    scores = {f"score {i}": draws.scores(f"plastic score {i}") for i in range(plastic.loose)}
+    return drawn(draws, plastic, "plastic ") | scores
+
+
+def _calibrated(inputs: PredictInput) -> bool:
+    plastic = inputs.plastic.constants is not None or not assumed(inputs.plastic)
+    return plastic and all(d.colorant.measured for d in _colored(inputs) if d.colorant)
+
+
+def _with_model_miss(draws: Draws, inputs: PredictInput, lab: Array) -> Array:
+    entered = any(d.colorant and not d.colorant.measured for d in _colored(inputs))
+    share = 1.0 if entered else _MEASURED_SHARE
+    if inputs.engine is Engine.TWO_FLUX:
+        share = max(share, _TWO_FLUX_SHARE)
+    miss = np.stack([draws.of(name, doubt) for name, doubt in _ENTERED_MISS.items()], axis=1)
+    missed = lab + share * miss
     missed[:, 0] = np.clip(missed[:, 0], 0, 100)
     return missed
 
 
 def _cautions(inputs: PredictInput) -> Iterable[str]:
-    if _colored(inputs):
+    if any(d.colorant and not d.colorant.measured for d in _colored(inputs)):
         yield UNCALIBRATED
-    if inputs.contact is Contact.AIR_GAP:
-        yield GAP_NOTE
+    if inputs.engine is Engine.TWO_FLUX:
+        yield TWO_FLUX_NOTE
     plain = [d.name for d in inputs.doses if d.colorant is None]
     if plain:
         yield f"counted as clear, for want of a color: {', '.join(plain)}"
@@ -176,7 +217,8 @@ def _doubts(draws: Draws, inputs: PredictInput, lab: Array) -> Iterable[str]:
     for dose in _colored(inputs):
         yield from dose.left_out()
         yield from dose.color_left_out()
-    yield from left_out(inputs.plastic)
+    if inputs.plastic.constants is None:
+        yield from left_out(inputs.plastic)
     yield from width_notes(draws, {n: lab[:, i] for i, n in enumerate(("L*", "a*", "b*"))})
 
 

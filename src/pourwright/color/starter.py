@@ -12,16 +12,16 @@ import functools
 import numpy as np
 
 from pourwright.base.draws import Array
-from pourwright.color import two_flux
-from pourwright.color.face import PLASTIC_FACE
-from pourwright.color.plastic import RawPlastic, raw_flux
-from pourwright.color.typical import typical
+from pourwright.color.plastic import RawPlastic
+from pourwright.color.slab import Placing, reflectance
 from pourwright.spectrum.light import BANDS
 
 REFERENCE_MM = 5.0
 REFERENCE_G = 0.2
 WHITE_GROUND = 0.85
 _HALVINGS = 44
+# Above any absorption, to scattering, that a reflectance of one asks for; halving closes in.
+_MOST_PER_SCATTER = 2.0
 
 
 def starter_absorb(shown: Array, scatter_mm: Array) -> Array:
@@ -37,11 +37,13 @@ def starter_absorb(shown: Array, scatter_mm: Array) -> Array:
 
 def puck_shows(absorb_mm: Array, scatter_mm: Array) -> Array:
     """Reflectance of the reference puck, mirror light left out; per-mm values at its dose."""
-    absorb, scatter = raw_flux(typical(RawPlastic()))
-    reflect, transmit = two_flux.layer(
-        absorb + absorb_mm, scatter + scatter_mm, np.array(REFERENCE_MM)
+    absorb, scatter = RawPlastic().typical_flux()
+    return reflectance(
+        (absorb + absorb_mm) * REFERENCE_MM,
+        (scatter + scatter_mm) * REFERENCE_MM,
+        np.array(WHITE_GROUND),
+        Placing.CONTACT,
     )
-    return PLASTIC_FACE.seen(two_flux.over(reflect, transmit, np.array(WHITE_GROUND)))
 
 
 @functools.lru_cache(maxsize=512)
@@ -56,7 +58,7 @@ def _solved(shown: Array, scatter_mm: Array) -> Array:
     scatter = np.broadcast_to(scatter_mm[:, None], (len(scatter_mm), BANDS))
     lightest = puck_shows(np.zeros_like(scatter), scatter)
     wanted = shown * np.minimum(1.0, (lightest / shown).min(axis=1, keepdims=True))
-    low, high = np.zeros_like(scatter), (scatter + 1) / PLASTIC_FACE.inside(wanted)
+    low, high = np.zeros_like(scatter), _MOST_PER_SCATTER * (scatter + 1) / wanted**2
     for _ in range(_HALVINGS):
         middle = (low + high) / 2
         too_light = puck_shows(middle, scatter) > wanted

@@ -11,9 +11,9 @@ from pourwright.base.draws import Array
 from pourwright.color.colorant import Stuff
 from pourwright.color.dose import Dose
 from pourwright.color.ground import GROUND, Backing
-from pourwright.color.layer import Contact, sight
-from pourwright.color.plastic import RawPlastic, raw_flux
-from pourwright.color.typical import typical
+from pourwright.color.layer import mixture, sight
+from pourwright.color.plastic import RawPlastic
+from pourwright.color.slab import Placing
 from pourwright.spectrum.color_space import hex_of, srgb_of
 from pourwright.spectrum.light import xyz_of
 
@@ -39,6 +39,6 @@ def swatch(doses: Sequence[Dose], *, thick_mm: float) -> Swatch:
 
 def poured_on(backing: Backing, stuffs: Sequence[Stuff], *, thick_mm: float) -> Array:
     """Typical reflectance, shape (31,), of a layer poured on the white or the dark ground."""
-    raw = raw_flux(typical(RawPlastic()))
-    seen = sight(raw, stuffs, thick_mm=thick_mm, ground=GROUND[backing], contact=Contact.CONTACT)
+    mixed = mixture(RawPlastic().typical_flux(), stuffs)
+    seen = sight(mixed, thick_mm=thick_mm, ground=GROUND[backing], placing=Placing.CONTACT)
     return np.asarray(seen.reflectance[0])

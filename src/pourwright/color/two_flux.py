@@ -25,6 +25,14 @@ def layer(absorb_mm: Array, scatter_mm: Array, thick_mm: Array) -> tuple[Array, 
     return np.asarray(scatter_mm * span / below), np.asarray(2 * fade / below)
 
 
+def from_transport(absorb: Array, scatter: Array) -> tuple[Array, Array]:
+    """Two-flux absorption and scattering of an absorption and a reduced scattering coefficient.
+
+    Source: Mudgett and Richards, Appl. Opt. 10 (1971) 1485, the diffuse limit (from memory).
+    """
+    return 2 * absorb, np.maximum(0.75 * scatter - 0.25 * absorb, 0)
+
+
 def over(reflect: Array, transmit: Array, ground: Array) -> Array:
     """Reflectance of a layer over a ground, both as seen from within.
 

@@ -10,7 +10,9 @@ import numpy as np
 
 from pourwright.base.draws import Array
 from pourwright.base.field import unmeasured
-from pourwright.color.colorant import Colorant, Stuff
+from pourwright.color.colorant import Stuff
+from pourwright.color.face import PLASTIC_FACE
+from pourwright.color.shown import Shown
 from pourwright.matter.additive import DENSITY_G_ML
 from pourwright.matter.plastisol import COLD_DENSITY_G_ML
 from pourwright.spectrum.light import BANDS
@@ -20,14 +22,12 @@ FILM_G_ML = DENSITY_G_ML["flake"].band.typical
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Flake(Colorant):
+class Flake(Shown):
     """Flake of heat-proof film; only its thickness and its grams count, not its size."""
 
     key: ClassVar[str] = "flake"
     label: ClassVar[str] = "Flake"
-    limit: ClassVar[str] = (
-        "flake is a flat share of the sight: no glint, no tint by the plastic above it"
-    )
+    limit: ClassVar[str] = "flake is dull in the forecast: no glint"
 
     film_um: float | None = unmeasured(
         "Film thickness", low=8, high=250, typical=FILM_UM, label="film thickness",
@@ -35,10 +35,14 @@ class Flake(Colorant):
     )  # fmt: skip
 
     def stuff(self, grams_per_100g: Array, values: Mapping[str, Array]) -> Stuff:
-        """Faces only; what the flakes scatter sideways is left out."""
+        """Faces only; what the flakes scatter sideways is left out.
+
+        The color entered is what they show in a bait; through its face no more than 96 % returns.
+        """
         nothing = np.zeros((len(grams_per_100g), BANDS))
         faces = faces_per_mm(grams_per_100g, values["film_um"])
-        return Stuff(nothing, nothing, faces, self.shown())
+        inside = PLASTIC_FACE[False].inside(self.shown())
+        return Stuff(nothing, nothing, faces, np.minimum(inside, 1))
 
 
 def faces_per_mm(

@@ -1,0 +1,74 @@
+"""How any number of mixtures look at one thickness over one ground, fast."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from pourwright.base.draws import Array
+from pourwright.color import slab
+from pourwright.color.octave import Single
+from pourwright.color.slab import Placing
+from pourwright.spectrum.light import BANDS, WEIGHTS, Light
+
+
+class Viewer:
+    """A thickness, a ground, a placing and lights; answers for columns of mixtures.
+
+    `ground` is one reflectance or one to a band. Each band's ground is folded into a table once,
+    so that a look costs one look-up a band.
+    """
+
+    def __init__(
+        self,
+        *,
+        thick_mm: float,
+        ground: Array | float,
+        placing: Placing,
+        lights: Sequence[Array] = (WEIGHTS[Light.D65],),
+    ) -> None:
+        self.thick_mm = np.float32(thick_mm)
+        grounds = np.broadcast_to(np.asarray(ground, dtype=float), (BANDS,))
+        folded = {g: _folded(g, placing) for g in set(grounds.tolist())}
+        self.tables = [folded[g] for g in grounds.tolist()]
+        self.weights = np.concatenate([w.T for w in lights]).astype(np.float32)
+        self.white = np.concatenate([w.sum(axis=0) for w in lights]).astype(np.float32)
+
+    def reflectances(self, absorb_mm: Single, scatter_mm: Single) -> Single:
+        """Reflectances, (31, n), of mixtures with these coefficients per mm, (31, n) each."""
+        found = np.zeros(absorb_mm.shape, np.float32)
+        for band, table in enumerate(self.tables):
+            places = slab.places_of(
+                absorb_mm[band] * self.thick_mm, scatter_mm[band] * self.thick_mm
+            )
+            found[band] = places.of(table)
+        return found
+
+    def xyz(self, reflectances: Single) -> Single:
+        """XYZ, (3 to a light, n), of reflectances, (31, n)."""
+        return self.weights @ reflectances
+
+    def labs(self, reflectances: Single) -> Array:
+        """L*a*b* of reflectances, (31, n): shape (lights, n, 3)."""
+        share = self.xyz(reflectances) / self.white[:, None]
+        return np.stack([_lab(share[i : i + 3]) for i in range(0, len(share), 3)])
+
+
+def _folded(ground: float, placing: Placing) -> Single:
+    bare = slab.dense("back", placing)
+    if placing is Placing.HAND:
+        return bare
+    gain, returned = slab.dense("ground gain", placing), slab.dense("returned", placing)
+    return np.asarray(bare + gain * np.float32(ground) / (1 - returned * np.float32(ground)))
+
+
+def _lab(share: Single) -> Array:
+    """L*a*b* in single steps; the cube root also serves below the knee's straight piece."""
+    knee = np.float32(6 / 29)
+    curve = np.cbrt(share)
+    low = share < knee**3
+    if low.any():
+        curve = np.where(low, share / (3 * knee**2) + np.float32(4 / 29), curve)
+    x, y, z = curve
+    return np.stack([116 * y - 16, 500 * (x - y), 200 * (y - z)], axis=-1).astype(float)
