@@ -1,0 +1,1 @@
+"""What pucks teach: absorption and scattering of colorants from readings of poured plastic."""
