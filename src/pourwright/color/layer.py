@@ -13,9 +13,9 @@ from pourwright.color.colorant import Stuff
 from pourwright.color.face import PLASTIC_FACE
 from pourwright.color.slab import Placing
 
-# Flakes are met at four depths that split their cover, by Gauss and Legendre.
+# Flakes are met at four depths that split their cover, with their shares: Gauss and Legendre.
 _NODES, _SHARES = np.polynomial.legendre.leggauss(4)
-_NODES, _SHARES = (_NODES + 1) / 2, _SHARES / 2
+DEPTHS = tuple(zip((_NODES + 1) / 2, _SHARES / 2, strict=True))
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +67,7 @@ def sight(mixed: Mixture, *, thick_mm: float, ground: Array | float, placing: Pl
         return Sight(bare, through)
     cover = -np.expm1(-mixed.faces_per_mm * thick_mm / 2)
     met = np.zeros_like(bare)
-    for node, share in zip(_NODES, _SHARES, strict=True):
+    for node, share in DEPTHS:
         depth = _depth(cover * node, mixed.faces_per_mm)[:, None]
         met += share * seen(depth, mixed.faces_show, placing.buried)
     left = (1 - cover)[:, None]

@@ -3,21 +3,31 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
 from pourwright.base.draws import Array
 from pourwright.color import slab
+from pourwright.color.layer import DEPTHS
 from pourwright.color.octave import Single
 from pourwright.color.slab import Placing
 from pourwright.spectrum.light import BANDS, WEIGHTS, Light
+
+
+@dataclass(frozen=True, slots=True)
+class Flaked:
+    """Flakes that lie in every mixture: faces in mm² to a mm³, and what they show, (31,)."""
+
+    faces_per_mm: float
+    faces_show: Array
 
 
 class Viewer:
     """A thickness, a ground, a placing and lights; answers for columns of mixtures.
 
     `ground` is one reflectance or one to a band. Each band's ground is folded into a table once,
-    so that a look costs one look-up a band.
+    so that a look costs one look-up a band, and four more where there are flakes.
     """
 
     def __init__(
@@ -27,22 +37,21 @@ class Viewer:
         ground: Array | float,
         placing: Placing,
         lights: Sequence[Array] = (WEIGHTS[Light.D65],),
+        flaked: Flaked | None = None,
     ) -> None:
-        self.thick_mm = np.float32(thick_mm)
-        grounds = np.broadcast_to(np.asarray(ground, dtype=float), (BANDS,))
-        folded = {g: _folded(g, placing) for g in set(grounds.tolist())}
-        self.tables = [folded[g] for g in grounds.tolist()]
+        self._views = [(1.0, np.float32(thick_mm), _tables(ground, placing))]
+        if flaked is not None:
+            self._views = _with_flakes(self._views[0], thick_mm, placing, flaked)
         self.weights = np.concatenate([w.T for w in lights]).astype(np.float32)
         self.white = np.concatenate([w.sum(axis=0) for w in lights]).astype(np.float32)
 
     def reflectances(self, absorb_mm: Single, scatter_mm: Single) -> Single:
         """Reflectances, (31, n), of mixtures with these coefficients per mm, (31, n) each."""
         found = np.zeros(absorb_mm.shape, np.float32)
-        for band, table in enumerate(self.tables):
-            places = slab.places_of(
-                absorb_mm[band] * self.thick_mm, scatter_mm[band] * self.thick_mm
-            )
-            found[band] = places.of(table)
+        for share, thick_mm, tables in self._views:
+            for band, table in enumerate(tables):
+                places = slab.places_of(absorb_mm[band] * thick_mm, scatter_mm[band] * thick_mm)
+                found[band] += np.float32(share) * places.of(table)
         return found
 
     def xyz(self, reflectances: Single) -> Single:
@@ -54,6 +63,30 @@ class Viewer:
         share = self.xyz(reflectances) / self.white[:, None]
         return np.stack([_lab(share[i : i + 3]) for i in range(0, len(share), 3)])
 
+    def tables(self) -> Sequence[Single]:
+        """Reflectance by band at every node of the fine grid, without flakes."""
+        return self._views[0][2]
+
+
+View = tuple[float, np.float32, list[Single]]
+
+
+def _with_flakes(bare: View, thick_mm: float, placing: Placing, flaked: Flaked) -> list[View]:
+    """What is seen between the flakes, and flakes at each of their depths."""
+    cover = float(-np.expm1(-flaked.faces_per_mm * thick_mm / 2))
+    buried = _tables(flaked.faces_show, placing.buried)
+    found: list[View] = [(1 - cover, *bare[1:])]
+    for node, share in DEPTHS:
+        depth = -2 * np.log1p(-cover * node) / flaked.faces_per_mm
+        found.append((cover * share, np.float32(depth), buried))
+    return found
+
+
+def _tables(ground: Array | float, placing: Placing) -> list[Single]:
+    grounds = np.broadcast_to(np.asarray(ground, dtype=float), (BANDS,)).tolist()
+    folded = {g: _folded(g, placing) for g in set(grounds)}
+    return [folded[g] for g in grounds]
+
 
 def _folded(ground: float, placing: Placing) -> Single:
     bare = slab.dense("back", placing)
@@ -64,7 +97,7 @@ def _folded(ground: float, placing: Placing) -> Single:
 
 
 def _lab(share: Single) -> Array:
-    """L*a*b* in single steps; the cube root also serves below the knee's straight piece."""
+    """L*a*b* of XYZ over white's, (3, n)."""
     knee = np.float32(6 / 29)
     curve = np.cbrt(share)
     low = share < knee**3

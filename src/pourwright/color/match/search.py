@@ -1,0 +1,192 @@
+"""A good recipe at once: every handful of bottles without rounding, then whole steps around it."""
+
+from __future__ import annotations
+
+import itertools
+from dataclasses import dataclass
+
+import numpy as np
+
+from pourwright.base.draws import Array
+from pourwright.color.match.counter import Counter
+from pourwright.color.match.objective import Objective
+
+_STARTS = (0.15, 0.5)
+_FIRST_ROUNDS = 5
+_ROUNDS = 9
+_PROMISING = 240
+_ROUNDED = 36
+_CLIMBED = 12
+_CLIMBS = 40
+_NUDGE = 0.03
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Found:
+    """Recipes in whole steps, best first, with their scores; and the best without rounding."""
+
+    counts: Array
+    scores: Array
+    unrounded: Array
+    unrounded_score: float
+
+
+def search(counter: Counter, objective: Objective) -> Found:
+    """The best recipes found, at most a few hundred; not proven, see `proof`.
+
+    Every subset of the allowed size is fitted by damped Gauss-Newton steps in ln(1 + steps); the
+    corners around the best are tried, then single and paired steps until none helps.
+    """
+    smooth, smooth_scores = _unrounded(counter, objective)
+    tried = _corners(counter, objective, smooth[:_ROUNDED])
+    if not len(tried):
+        tried = np.zeros((1, counter.bottles))
+    scores = objective.scores(counter, tried)
+    order = np.argsort(scores, kind="stable")
+    climbed = [_climbed(counter, objective, tried[i], scores[i]) for i in order[:_CLIMBED]]
+    every = np.unique(np.concatenate([tried[order[:200]], *climbed]), axis=0)
+    scores = objective.scores(counter, every)
+    order = np.argsort(scores, kind="stable")
+    return Found(every[order], scores[order], smooth[0], float(smooth_scores[0]))
+
+
+def _unrounded(counter: Counter, objective: Objective) -> tuple[Array, Array]:
+    usable = np.flatnonzero(counter.most > 0)
+    size = min(objective.most_colorants, len(usable))
+    subsets = np.array(list(itertools.combinations(usable, size)), dtype=int).reshape(-1, size)
+    if not size:
+        none = np.zeros((1, counter.bottles))
+        return none, objective.scores(counter, none)
+    ceiling = np.log1p(np.minimum(counter.most, objective.most_steps))
+    starts = [np.full(subsets.shape, s) * ceiling[subsets] for s in _STARTS]
+    ends = [_descended(counter, objective, subsets, u, ceiling, _FIRST_ROUNDS) for u in starts]
+    costs = np.stack([cost for _, cost in ends])
+    best = costs.argmin(axis=0)
+    u = np.where((best == 0)[:, None], ends[0][0], ends[1][0])
+    kept = np.argsort(costs.min(axis=0), kind="stable")[:_PROMISING]
+    u, _ = _descended(counter, objective, subsets[kept], u[kept], ceiling, _ROUNDS)
+    counts = _counts(counter, subsets[kept], u)
+    scores = objective.scores(counter, counts)
+    order = np.argsort(scores, kind="stable")
+    return counts[order], scores[order]
+
+
+def _counts(counter: Counter, subsets: Array, u: Array) -> Array:
+    counts = np.zeros((len(subsets), counter.bottles))
+    np.put_along_axis(counts, subsets, np.expm1(u), axis=1)
+    return counts
+
+
+def _descended(
+    counter: Counter, objective: Objective, subsets: Array, u: Array, ceiling: Array, rounds: int
+) -> tuple[Array, Array]:
+    """Levenberg and Marquardt on every subset at once; the logarithms and their cost."""
+    frame = _frame(objective.labs[0])
+    top = ceiling[subsets]
+    damping = np.full(len(subsets), 0.05)
+    residual = _residual(counter, objective, frame, subsets, u)
+    cost = (residual**2).sum(axis=1)
+    for _ in range(rounds):
+        slope = _slopes(counter, objective, frame, subsets, u, residual)
+        step = _step(slope, residual, damping, u, top)
+        new_u = np.clip(u + step, 0, top)
+        new = _residual(counter, objective, frame, subsets, new_u)
+        new_cost = (new**2).sum(axis=1)
+        better = new_cost < cost
+        u = np.where(better[:, None], new_u, u)
+        residual = np.where(better[:, None], new, residual)
+        cost = np.where(better, new_cost, cost)
+        damping = np.where(better, damping / 4, damping * 6)
+    return u, cost
+
+
+def _slopes(
+    counter: Counter, objective: Objective, frame: Array, subsets: Array, u: Array, base: Array
+) -> Array:
+    """How residuals move with each logarithm, (subsets, 3, size)."""
+    nudged = np.concatenate([u + _NUDGE * axis for axis in np.eye(u.shape[1])])
+    again = np.tile(subsets, (u.shape[1], 1))
+    moved = _residual(counter, objective, frame, again, nudged).reshape(u.shape[1], len(u), 3)
+    return np.asarray((moved - base).transpose(1, 2, 0) / _NUDGE)
+
+
+def _step(slope: Array, residual: Array, damping: Array, u: Array, top: Array) -> Array:
+    hessian = np.einsum("nri,nrj->nij", slope, slope)
+    downhill = -np.einsum("nri,nr->ni", slope, residual)
+    # A bottle pressed against its limit stays there for this step.
+    stuck = ((u <= 0) & (downhill < 0)) | ((u >= top) & (downhill > 0))
+    hessian *= ~stuck[:, :, None] & ~stuck[:, None, :]
+    diagonal = np.einsum("nii->ni", hessian)
+    diagonal += damping[:, None] * (diagonal + 1e-2) + stuck
+    found = np.linalg.solve(hessian, np.where(stuck, 0, downhill)[..., None])[..., 0]
+    return np.asarray(np.clip(found, -1.0, 1.0))
+
+
+def _frame(lab: Array) -> Array:
+    """Lightness, chroma and hue directions at a color, each in CIEDE2000's units there."""
+    light, chroma, hue = lab[0], np.hypot(lab[1], lab[2]), np.arctan2(lab[2], lab[1])
+    off = (light - 50) ** 2
+    rows = np.array(
+        [[1, 0, 0], [0, np.cos(hue), np.sin(hue)], [0, -np.sin(hue), np.cos(hue)]]
+    )
+    units = [1 + 0.015 * off / np.sqrt(20 + off), 1 + 0.045 * chroma, 1 + 0.015 * chroma]
+    return np.asarray(rows / np.array(units)[:, None])
+
+
+def _residual(
+    counter: Counter, objective: Objective, frame: Array, subsets: Array, u: Array
+) -> Array:
+    labs = counter.labs(_counts(counter, subsets, u))[0]
+    return np.asarray((labs - objective.labs[0]) @ frame.T)
+
+
+def _corners(counter: Counter, objective: Objective, smooth: Array) -> Array:
+    """Whole steps one below to two above each unrounded recipe, within the limits."""
+    found = []
+    for recipe in smooth:
+        used = np.flatnonzero(recipe > 1e-6)
+        if not len(used):
+            continue
+        near = [np.arange(np.floor(recipe[j]) - 1, np.floor(recipe[j]) + 3) for j in used]
+        grid = np.stack(np.meshgrid(*near, indexing="ij"), axis=-1).reshape(-1, len(used))
+        rows = np.zeros((len(grid), counter.bottles))
+        rows[:, used] = grid
+        found.append(rows)
+    if not found:
+        return np.zeros((0, counter.bottles))
+    every = np.unique(np.concatenate(found), axis=0)
+    return every[objective.allows(counter, every)]
+
+
+def _climbed(counter: Counter, objective: Objective, start: Array, score: float) -> Array:
+    """Every better recipe on the way down by steps of one or two bottles."""
+    way = [start]
+    for _ in range(_CLIMBS):
+        near = _neighbors(way[-1])
+        near = near[objective.allows(counter, near)]
+        if not len(near):
+            break
+        scores = objective.scores(counter, near)
+        best = int(scores.argmin())
+        if scores[best] >= score - 1e-9:
+            break
+        way.append(near[best])
+        score = float(scores[best])
+    return np.stack(way)
+
+
+def _neighbors(recipe: Array) -> Array:
+    """Up to two steps more or less of one bottle, or of two bottles together, or a swap."""
+    bottles = len(recipe)
+    moves = [d * np.eye(bottles)[i] for i in range(bottles) for d in (-2, -1, 1, 2)]
+    used = np.flatnonzero(recipe)
+    for i in used:
+        for j in range(bottles):
+            if i == j or (j in used and j < i):
+                continue
+            moves += [
+                a * np.eye(bottles)[i] + b * np.eye(bottles)[j]
+                for a in (-2, -1, 1, 2)
+                for b in (-2, -1, 1, 2)
+            ]
+    return np.asarray(recipe + np.stack(moves))
