@@ -15,6 +15,10 @@ from pourwright.color.slab import Placing
 from pourwright.spectrum.light import BANDS, WEIGHTS, Light
 
 
+# Beyond this many columns a band at a time stays within the processor's cache.
+_FEW = 2000
+
+
 @dataclass(frozen=True, slots=True)
 class Flaked:
     """Flakes that lie in every mixture: faces in mm² to a mm³, and what they show, (31,)."""
@@ -49,9 +53,10 @@ class Viewer:
         """Reflectances, (31, n), of mixtures with these coefficients per mm, (31, n) each."""
         found = np.zeros(absorb_mm.shape, np.float32)
         for share, thick_mm, tables in self._views:
-            for band, table in enumerate(tables):
-                places = slab.places_of(absorb_mm[band] * thick_mm, scatter_mm[band] * thick_mm)
-                found[band] += np.float32(share) * places.of(table)
+            for bands, table in _runs(tables, absorb_mm.shape[1]):
+                a, s = absorb_mm[bands] * thick_mm, scatter_mm[bands] * thick_mm
+                seen = slab.places_of(a, s).of(table)
+                found[bands] += np.float32(share) * seen.reshape(a.shape)
         return found
 
     def xyz(self, reflectances: Single) -> Single:
@@ -86,6 +91,13 @@ def _tables(ground: Array | float, placing: Placing) -> list[Single]:
     grounds = np.broadcast_to(np.asarray(ground, dtype=float), (BANDS,)).tolist()
     folded = {g: _folded(g, placing) for g in set(grounds)}
     return [folded[g] for g in grounds]
+
+
+def _runs(tables: list[Single], columns: int) -> list[tuple[slice, Single]]:
+    """Bands to look up together: all at once where few mixtures share one table."""
+    if columns <= _FEW and all(t is tables[0] for t in tables):
+        return [(slice(None), tables[0])]
+    return [(slice(band, band + 1), table) for band, table in enumerate(tables)]
 
 
 def _folded(ground: float, placing: Placing) -> Single:

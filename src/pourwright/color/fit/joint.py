@@ -32,12 +32,13 @@ _STRIDE = 1.5
 class Joint:
     """Beliefs after the readings, one for each part, and the misfit of each reading.
 
-    `misfits` are in the instrument's deviations, root mean square, by reading.
+    `misfits` are in the instrument's deviations, root mean square, by reading; `doses` holds by
+    what factor each puck seems to have got more of a colorant than was counted.
     """
 
     parts: tuple[Normal, ...]
     misfits: tuple[float, ...]
-    predicted: tuple[Array, ...]
+    doses: dict[tuple[str, int], float]
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +60,7 @@ def fit(priors: Sequence[Normal], pucks: Sequence[Puck]) -> Joint:
     """
     layout = _laid_out(priors, pucks)
     z = np.zeros(layout.size)
-    cost, rows, _ = _linear(priors, pucks, layout, z)
+    cost, rows = _linear(priors, pucks, layout, z)
     damping = 1e-3
     for _ in range(_ROUNDS):
         residual, slope = rows
@@ -67,7 +68,7 @@ def fit(priors: Sequence[Normal], pucks: Sequence[Puck]) -> Joint:
         downhill = slope.T @ residual + z
         step = -np.linalg.solve(hessian + damping * np.diag(np.diag(hessian)), downhill)
         step *= min(1.0, _STRIDE / max(np.abs(step).max(), 1e-12))
-        new_cost, new_rows, _ = _linear(priors, pucks, layout, z + step)
+        new_cost, new_rows = _linear(priors, pucks, layout, z + step)
         if new_cost < cost:
             settled = cost - new_cost < _SETTLED * (1 + cost)
             z, cost, rows, damping = z + step, new_cost, new_rows, damping / 4
@@ -80,16 +81,19 @@ def fit(priors: Sequence[Normal], pucks: Sequence[Puck]) -> Joint:
     return _concluded(priors, pucks, layout, z)
 
 
-def _concluded(
-    priors: Sequence[Normal], pucks: Sequence[Puck], layout: _Layout, z: Array
-) -> Joint:
-    _, (residual, slope), predicted = _linear(priors, pucks, layout, z)
+def _concluded(priors: Sequence[Normal], pucks: Sequence[Puck], layout: _Layout, z: Array) -> Joint:
+    _, (residual, slope) = _linear(priors, pucks, layout, z)
     covariance = np.linalg.inv(slope.T @ slope + np.eye(layout.size))
     parts = []
     for prior, where in zip(priors, layout.parts, strict=True):
         root = np.linalg.cholesky(covariance[where, where])
         parts.append(Normal(prior.mean + prior.factor @ z[where], prior.factor @ root))
-    return Joint(tuple(parts), tuple(_misfits(residual, pucks)), predicted)
+    doses = {
+        (puck.name, j): float(np.exp(d * z[layout.dose[puck.name, j]]))
+        for puck in pucks
+        for j, _, d in puck.doses
+    }
+    return Joint(tuple(parts), tuple(_misfits(residual, pucks)), doses)
 
 
 def _misfits(residual: Array, pucks: Sequence[Puck]) -> list[float]:
@@ -118,25 +122,24 @@ def _laid_out(priors: Sequence[Normal], pucks: Sequence[Puck]) -> _Layout:
 
 
 def _state(priors: Sequence[Normal], layout: _Layout, z: Array) -> State:
-    logs = np.stack(
-        [p.mean + p.factor @ z[w] for p, w in zip(priors, layout.parts, strict=True)]
-    )
+    logs = np.stack([p.mean + p.factor @ z[w] for p, w in zip(priors, layout.parts, strict=True)])
     return State(logs[:, :BANDS], logs[:, BANDS:])
 
 
 def _linear(
     priors: Sequence[Normal], pucks: Sequence[Puck], layout: _Layout, z: Array
-) -> tuple[float, tuple[Array, Array], tuple[Array, ...]]:
-    """Cost, weighed residuals with their slopes, and predictions by reading."""
+) -> tuple[float, tuple[Array, Array]]:
+    """Cost, and weighed residuals with their slopes."""
     state = _state(priors, layout, z)
     readings = all_readings(pucks)
     count = sum(len(r.values) for _, r in readings)
     residual, slope = np.zeros(count), np.zeros((count, layout.size))
-    predicted = []
     start = 0
     for n, (puck, reading) in enumerate(readings):
         gain = layout.gain + n
-        doses = np.array([1.0, *(np.exp(d * z[layout.dose[puck.name, j]]) for j, _, d in puck.doses)])
+        doses = np.array(
+            [1.0, *(np.exp(d * z[layout.dose[puck.name, j]]) for j, _, d in puck.doses)]
+        )
         thick = puck.thick_mm * np.exp(puck.thick_doubt * z[layout.thick[puck.name]])
         absorb, scatter = (part * doses[:, None] * thick for part in sums(state, puck))
         seen = shown(absorb.sum(axis=0), scatter.sum(axis=0), reading)
@@ -144,14 +147,13 @@ def _linear(
         reflectance = factor * seen.reflectance
         rows = slice(start, start + len(reading.values))
         expected = as_read(reading, reflectance)
-        predicted.append(expected)
         scale = deviations(reading)
         residual[rows] = (expected - reading.values) / scale
         to_values = slope_as_read(reading, reflectance) / scale[:, None]
         _fill(slope[rows], to_values, factor, seen, (absorb, scatter), puck, priors, layout)
         slope[rows, gain] = to_values @ reflectance * reading.noise.gain
         start = rows.stop
-    return float(residual @ residual + z @ z), (residual, slope), tuple(predicted)
+    return float(residual @ residual + z @ z), (residual, slope)
 
 
 def _fill(
@@ -173,7 +175,9 @@ def _fill(
         a = by_absorb * absorb[row] / absorb.sum(axis=0)
         s = by_scatter * scatter[row] / scatter.sum(axis=0)
         where = priors[part].factor
-        rows[:, layout.parts[part]] += (to_values * a) @ where[:BANDS] + (to_values * s) @ where[BANDS:]
+        rows[:, layout.parts[part]] += (to_values * a) @ where[:BANDS] + (to_values * s) @ where[
+            BANDS:
+        ]
         if row:
             j, _, doubt = puck.doses[row - 1]
             rows[:, layout.dose[puck.name, j]] += to_values @ (a + s) * doubt

@@ -78,9 +78,7 @@ class _Trial:
         self.scatter = scatter.sum(axis=0).astype(np.float32)[:, None]
         self.grams = np.float32(sum(g for j, g, _ in puck.doses if j == colorant))
         self.reading = reading
-        self.viewer = Viewer(
-            thick_mm=puck.thick_mm, ground=reading.ground, placing=reading.placing
-        )
+        self.viewer = Viewer(thick_mm=puck.thick_mm, ground=reading.ground, placing=reading.placing)
         every = deviations(reading)
         shared = reading.noise.gain * (reading.values if reading.spectral else 30.0)
         self.scale = np.hypot(every, shared) * 1.5

@@ -6,17 +6,20 @@ import itertools
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from pourwright.base.draws import Array
 from pourwright.color.match.counter import Counter
 from pourwright.color.match.objective import Objective
 
-_STARTS = (0.15, 0.5)
+Whole = NDArray[np.int64]
+
+_STARTS = (0.12, 0.35)
 _FIRST_ROUNDS = 5
 _ROUNDS = 9
 _PROMISING = 240
-_ROUNDED = 36
-_CLIMBED = 12
+_ROUNDED = 72
+_CLIMBED = 20
 _CLIMBS = 40
 _NUDGE = 0.03
 
@@ -53,7 +56,7 @@ def search(counter: Counter, objective: Objective) -> Found:
 def _unrounded(counter: Counter, objective: Objective) -> tuple[Array, Array]:
     usable = np.flatnonzero(counter.most > 0)
     size = min(objective.most_colorants, len(usable))
-    subsets = np.array(list(itertools.combinations(usable, size)), dtype=int).reshape(-1, size)
+    subsets = np.array(list(itertools.combinations(usable, size)), dtype=np.int64).reshape(-1, size)
     if not size:
         none = np.zeros((1, counter.bottles))
         return none, objective.scores(counter, none)
@@ -71,14 +74,14 @@ def _unrounded(counter: Counter, objective: Objective) -> tuple[Array, Array]:
     return counts[order], scores[order]
 
 
-def _counts(counter: Counter, subsets: Array, u: Array) -> Array:
+def _counts(counter: Counter, subsets: Whole, u: Array) -> Array:
     counts = np.zeros((len(subsets), counter.bottles))
     np.put_along_axis(counts, subsets, np.expm1(u), axis=1)
     return counts
 
 
 def _descended(
-    counter: Counter, objective: Objective, subsets: Array, u: Array, ceiling: Array, rounds: int
+    counter: Counter, objective: Objective, subsets: Whole, u: Array, ceiling: Array, rounds: int
 ) -> tuple[Array, Array]:
     """Levenberg and Marquardt on every subset at once; the logarithms and their cost."""
     frame = _frame(objective.labs[0])
@@ -101,7 +104,7 @@ def _descended(
 
 
 def _slopes(
-    counter: Counter, objective: Objective, frame: Array, subsets: Array, u: Array, base: Array
+    counter: Counter, objective: Objective, frame: Array, subsets: Whole, u: Array, base: Array
 ) -> Array:
     """How residuals move with each logarithm, (subsets, 3, size)."""
     nudged = np.concatenate([u + _NUDGE * axis for axis in np.eye(u.shape[1])])
@@ -126,15 +129,13 @@ def _frame(lab: Array) -> Array:
     """Lightness, chroma and hue directions at a color, each in CIEDE2000's units there."""
     light, chroma, hue = lab[0], np.hypot(lab[1], lab[2]), np.arctan2(lab[2], lab[1])
     off = (light - 50) ** 2
-    rows = np.array(
-        [[1, 0, 0], [0, np.cos(hue), np.sin(hue)], [0, -np.sin(hue), np.cos(hue)]]
-    )
+    rows = np.array([[1, 0, 0], [0, np.cos(hue), np.sin(hue)], [0, -np.sin(hue), np.cos(hue)]])
     units = [1 + 0.015 * off / np.sqrt(20 + off), 1 + 0.045 * chroma, 1 + 0.015 * chroma]
     return np.asarray(rows / np.array(units)[:, None])
 
 
 def _residual(
-    counter: Counter, objective: Objective, frame: Array, subsets: Array, u: Array
+    counter: Counter, objective: Objective, frame: Array, subsets: Whole, u: Array
 ) -> Array:
     labs = counter.labs(_counts(counter, subsets, u))[0]
     return np.asarray((labs - objective.labs[0]) @ frame.T)

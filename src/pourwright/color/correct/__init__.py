@@ -1,0 +1,1 @@
+"""What to add to a hot cup whose drip was read."""
