@@ -1,11 +1,12 @@
 """Light in a plane slab between smooth faces, by adding and doubling.
 
-Scattering is isotropic (similarity: the reduced coefficient stands for a forward one), light
-falls in straight on and all that comes back is collected, mirror light left out. Every function
-works on a batch of slabs at once.
+Light falls in straight on and all that comes back is collected, mirror light left out. Every
+function works on a batch of slabs at once.
 
 Sources: van de Hulst, A New Look at an Old Theory (1963 report) for doubling; Prahl, van Gemert
-and Welch, Appl. Opt. 32 (1993) 559 for faces of another index (both from memory).
+and Welch, Appl. Opt. 32 (1993) 559 for faces of another index; Henyey and Greenstein, Astrophys.
+J. 93 (1941) 70 for the scattered lobe; Wiscombe, J. Atmos. Sci. 34 (1977) 1408 for cutting off
+its peak (all from memory).
 """
 
 from __future__ import annotations
@@ -18,6 +19,7 @@ from numpy.typing import NDArray
 Array = NDArray[np.float64]
 
 _THINNEST = 2e-4
+_MOMENTS = 12
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,21 +80,24 @@ def _radau(n: int) -> tuple[Array, Array]:
     return (1 - x[::-1]) / 2, weight[::-1] / 2
 
 
-def slab(absorb: Array, scatter: Array, at: Angles) -> tuple[Array, Array]:
+def slab(absorb: Array, scatter: Array, at: Angles, forward: float) -> tuple[Array, Array]:
     """Radiance operators of bare slabs, (batch, angles, angles): turned back, and let through.
 
-    `absorb` and `scatter` are optical thicknesses, (batch,). Thin start by the diamond rule
-    (Wiscombe, J. Quant. Spectrosc. Radiat. Transf. 16 (1976) 637, from memory), then doubled.
+    `absorb` and `scatter` are optical thicknesses, (batch,), scattering reduced: what an even
+    scatterer of that strength does in depth; `forward` is the mean cosine of a single scattering,
+    0 to 0.95. Thin start by the diamond rule (Wiscombe, J. Quant. Spectrosc. Radiat. Transf. 16
+    (1976) 637, from memory), then doubled.
     """
-    whole = absorb + scatter
-    doublings = np.maximum(np.ceil(np.log2(np.maximum(whole, _THINNEST) / _THINNEST)), 0).astype(
-        int
-    )
+    peak = forward**_MOMENTS
+    scattered = scatter / (1 - forward) * (1 - peak)
+    whole = absorb + scattered
+    doublings = np.maximum(np.ceil(np.log2(np.maximum(whole, _THINNEST) / _THINNEST)), 0).astype(int)
     one = np.eye(len(at.mu))
     step = (whole / 2.0**doublings / 2)[:, None, None]
-    share = (scatter / whole)[:, None, None] * at.weight / 2
-    lost = step * (one - share) / at.mu[:, None]
-    gained = step * share / at.mu[:, None] * np.ones((len(at.mu), 1))
+    share = (scattered / whole)[:, None, None]
+    ahead, behind = _lobe(at, forward, peak)
+    lost = step * (one - share * ahead) / at.mu[:, None]
+    gained = step * share * behind / at.mu[:, None]
     outer = np.linalg.inv(one + lost)
     inner = np.linalg.inv(one + lost - gained @ outer @ gained)
     back, through = 2 * inner @ gained @ outer, 2 * inner - one
@@ -104,13 +109,27 @@ def slab(absorb: Array, scatter: Array, at: Angles) -> tuple[Array, Array]:
     return back, through
 
 
-def touching(absorb: Array, scatter: Array, at: Angles) -> Array:
+def _lobe(at: Angles, forward: float, peak: float) -> tuple[Array, Array]:
+    """Share of light scattered from each angle into each, onward and back, weights included.
+
+    The sum over all directions is held to one, so that no light is made or lost.
+    """
+    order = np.arange(_MOMENTS)
+    legendre = np.polynomial.legendre.legvander(at.mu, _MOMENTS - 1)
+    moments = (2 * order + 1) * (forward**order - peak) / (1 - peak) / 2
+    ahead = (legendre * moments) @ legendre.T * at.weight
+    behind = (legendre * moments * (-1.0) ** order) @ legendre.T * at.weight
+    missing = 1 - ahead.sum(axis=1) - behind.sum(axis=1)
+    return ahead + np.diag(missing), behind
+
+
+def touching(absorb: Array, scatter: Array, at: Angles, forward: float) -> Array:
     """Slabs whose lower side touches a diffuse ground: four numbers each, shape (batch, 4).
 
     Sent back over black; light reaching the ground; share of light from the ground that leaves;
     share of it that comes back down. Over a ground g: first + second·third·g/(1 - fourth·g).
     """
-    back, through = slab(absorb, scatter, at)
+    back, through = slab(absorb, scatter, at, forward)
     beam = np.zeros(len(at.mu))
     beam[-1] = (1 - at.straight) / at.flux[-1]
     up = _under_face(back, at, back @ beam)
@@ -126,12 +145,12 @@ def _under_face(back: Array, at: Angles, source: Array) -> Array:
     return np.linalg.solve(np.eye(len(at.mu)) - back * at.turned, source[..., None])[..., 0]
 
 
-def lying(absorb: Array, scatter: Array, at: Angles) -> Array:
+def lying(absorb: Array, scatter: Array, at: Angles, forward: float) -> Array:
     """Slabs with the same outside on both sides, in the same four numbers as `touching`.
 
     Here the second is what leaves below, and the ground beneath is lit and seen across the gap.
     """
-    back, through = slab(absorb, scatter, at)
+    back, through = slab(absorb, scatter, at, forward)
     beam = np.zeros(len(at.mu))
     beam[-1] = (1 - at.straight) / at.flux[-1]
     leaves = (1 - at.turned) * at.flux

@@ -64,7 +64,7 @@ class Read(Record):
         """31 reflectances, smooth where only L*a*b* is known, as a ground takes them."""
         if self.lab is None:
             return np.asarray(np.clip(np.array(self.reflectance), 0, 0.995))
-        return smooth_spectrum(np.maximum(xyz_of_lab(self.lab.array(), white_xyz()), 0))
+        return smooth_spectrum(np.clip(xyz_of_lab(self.lab.array(), white_xyz()), 0, white_xyz()))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

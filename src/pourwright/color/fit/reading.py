@@ -25,7 +25,7 @@ class Noise:
     """One deviation of what an instrument says: `gain` shared by a reading, `each` by number.
 
     `each` is a reflectance for a spectrum and Lab units otherwise. It holds what the model of
-    isotropic scattering misses too: 0.5 % of reflectance, or 0.4 Lab units; estimates.
+    one scattered lobe for all misses too: 0.3 % of reflectance, or 0.4 Lab units; estimates.
     """
 
     gain: float
