@@ -1,6 +1,6 @@
 """The loop of color, closed on a truth of its own: calibrate, match, drip, correct, pour.
 
-    python3 run.py speed color-loop [SHELVES [TARGETS]]
+    python3 run.py speed color
 
 The truth solves transport its own way, with other colorants, drops that scatter, cups that are not
 the recipe, cards and instruments (`speed/truth`). Beside it stand the plain single-puck method and
@@ -24,7 +24,8 @@ from pourwright.color.fit.reading import Instrument as Kind
 from pourwright.color.ground import Backing
 from pourwright.color.kinds.measured import Measured
 from pourwright.color.lab import Lab
-from pourwright.color.match.answer import MatchInput, match
+from pourwright.color.match.answer import MatchInput
+from pourwright.color.match.answer import match as matched
 from pourwright.color.match.bottle import Bottle
 from pourwright.color.match.target import Target
 from pourwright.color.plastic import RawPlastic
@@ -71,14 +72,18 @@ class Maker:
 def maker(seed: int, kind: Kind, *, contact: bool, rng: np.random.Generator) -> Maker:
     """A random bench with one instrument."""
     shelf = random_shelf(seed)
-    makes = {
-        Kind.SPECTRUM: Spectro,
-        Kind.METER: lambda: random_handheld(rng),
-        Kind.PHOTO: lambda: random_phone(rng),
-    }
-    return Maker(
-        shelf, random_cards(rng), weighed_drop(rng, shelf.drop_g), makes[kind](), kind, contact
-    )
+    cards, believed = random_cards(rng), weighed_drop(rng, shelf.drop_g)
+    return Maker(shelf, cards, believed, _instrument(kind, rng), kind, contact)
+
+
+def _instrument(kind: Kind, rng: np.random.Generator) -> Instrument:
+    match kind:
+        case Kind.SPECTRUM:
+            return Spectro()
+        case Kind.METER:
+            return random_handheld(rng)
+        case Kind.PHOTO:
+            return random_phone(rng)
 
 
 def seen(who: Maker, grams_per_100g: Array, thick_mm: Array, card: Array) -> Array:
@@ -142,16 +147,17 @@ def calibrated(who: Maker, rng: np.random.Generator) -> tuple[Constants, list[Bo
         CalibrateInput(colorants=tuple(Unknown(name=n) for n in who.names), pucks=tuple(entries))
     )
     bottles = [
-        Bottle(
-            name=c.name, drop_mass_g=float(drop), colorant=Measured(constants=c.constants)
-        )
+        Bottle(name=c.name, drop_mass_g=float(drop), colorant=Measured(constants=c.constants))
         for c, drop in zip(answer.colorants, who.believed_drop_g, strict=True)
     ]
     return answer.plastic, bottles
 
 
 def looks(
-    who: Maker, plastic: Constants, bottles: Sequence[Bottle], target: Array,
+    who: Maker,
+    plastic: Constants,
+    bottles: Sequence[Bottle],
+    target: Array,
     rng: np.random.Generator,
 ) -> list[float]:
     """True differences of the bait poured first, after one drip and after two."""  # fmt: skip
@@ -162,7 +168,7 @@ def looks(
         ground_share=white_share, placing=who.placing,
     )  # fmt: skip
     counts = np.zeros(len(bottles))
-    for dose in match(wanted).closest[0].doses:
+    for dose in matched(wanted).closest[0].doses:
         counts[who.names.index(dose.name)] += dose.steps
     true_g = drip(counts, rng, who.shelf.drop_g) * 100 / CUP_G
     misses = [miss(who, true_g, target)]
@@ -277,7 +283,9 @@ def _told(kind: Kind, contact: bool, misses: Array, seconds: float) -> None:
         f"{name} {_pair(row)}"
         for name, row in zip(("first", "one drip", "two drips"), misses, strict=True)
     )
-    print(f"{kind.value:12} {how:13} {words}   ({misses.shape[1]} pours, {seconds:.0f} s)", flush=True)
+    print(
+        f"{kind.value:12} {how:13} {words}   ({misses.shape[1]} pours, {seconds:.0f} s)", flush=True
+    )
 
 
 def _pair(values: Array) -> str:

@@ -1,6 +1,8 @@
 """Speed of the main job, printed: plan in process and in the browser, start, memory.
 
-    python3 run.py speed
+    python3 run.py speed          everything, some ten minutes
+    python3 run.py speed plan     the plan, the browser, the start
+    python3 run.py speed color    recipes, matches, proofs and the closed loop of color
 
 The peer for the plan is the same plan with nothing kept from the last one, in the same run: the
 ratio says what keeping the cooked cups earns a person who types.
@@ -18,7 +20,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[1]
-sys.path.insert(0, str(ROOT / "tests"))
+sys.path[:0] = [str(ROOT), str(ROOT / "tests")]
 
 from browser.conftest import ARGUMENTS, browser_file  # noqa: E402  needs the path above
 from browser.server import running_bench  # noqa: E402
@@ -129,12 +131,32 @@ def _memory_mb(folder: Path) -> float:
     return float("nan")
 
 
-def main() -> None:
-    """Every figure."""
+def plan() -> None:
+    """The main job."""
     for figures in (in_process, in_browser, start_time):
         with tempfile.TemporaryDirectory() as folder:
             figures(Path(folder))
 
 
+def color() -> None:
+    """The color engine."""
+    from speed import color_loop, color_match  # noqa: PLC0415  need a second to load
+
+    color_match.main()
+    color_loop.main()
+
+
+BENCHES = {"plan": plan, "color": color}
+
+
+def main(names: list[str]) -> None:
+    """The benches named, or every one."""
+    unknown = [n for n in names if n not in BENCHES]
+    if unknown:
+        sys.exit(f"no bench is called {unknown[0]!r}; there are {', '.join(BENCHES)}")
+    for name in names or BENCHES:
+        BENCHES[name]()
+
+
 if __name__ == "__main__":
-    main()
+    main(sys.argv[1:])

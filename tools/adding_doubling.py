@@ -91,7 +91,9 @@ def slab(absorb: Array, scatter: Array, at: Angles, forward: float) -> tuple[Arr
     peak = forward**_MOMENTS
     scattered = scatter / (1 - forward) * (1 - peak)
     whole = absorb + scattered
-    doublings = np.maximum(np.ceil(np.log2(np.maximum(whole, _THINNEST) / _THINNEST)), 0).astype(int)
+    doublings = np.maximum(np.ceil(np.log2(np.maximum(whole, _THINNEST) / _THINNEST)), 0).astype(
+        int
+    )
     one = np.eye(len(at.mu))
     step = (whole / 2.0**doublings / 2)[:, None, None]
     share = (scattered / whole)[:, None, None]
@@ -142,7 +144,8 @@ def touching(absorb: Array, scatter: Array, at: Angles, forward: float) -> Array
 
 def _under_face(back: Array, at: Angles, source: Array) -> Array:
     """Upward radiance below the upper face, once light has gone to and fro between it and slab."""
-    return np.linalg.solve(np.eye(len(at.mu)) - back * at.turned, source[..., None])[..., 0]
+    met = np.linalg.solve(np.eye(len(at.mu)) - back * at.turned, source[..., None])
+    return np.asarray(met[..., 0])
 
 
 def lying(absorb: Array, scatter: Array, at: Angles, forward: float) -> Array:

@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from speed.truth.ordinates import MOMENTS
-from speed.truth.slab import Ports, ports
 
 from pourwright.base.draws import Array
 from pourwright.spectrum.light import BANDS
+from speed.truth.ordinates import MOMENTS
+from speed.truth.slab import Ports, ports
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import numpy as np
+
 from speed.truth import family
 from speed.truth.colorant import Base, Shelf, TrueColorant
 from speed.truth.family import Family

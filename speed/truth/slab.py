@@ -11,9 +11,9 @@ from __future__ import annotations
 from typing import NamedTuple
 
 import numpy as np
-from speed.truth.ordinates import Face, Ordinates, ordinates
 
 from pourwright.base.draws import Array
+from speed.truth.ordinates import Face, Ordinates, ordinates
 
 _CHUNK = 2048
 _THINNEST = 1e-7

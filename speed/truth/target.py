@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from speed.truth.colorant import Shelf, reflectance
-from speed.truth.instrument import as_lab
 
 from pourwright.base.draws import Array
+from speed.truth.colorant import Shelf, reflectance
+from speed.truth.instrument import as_lab
 
 _MOST_DROPS = 20.0
 _MOST_BLACK = 4.0

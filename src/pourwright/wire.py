@@ -8,8 +8,10 @@ from pourwright.actions.demo import fill_demo
 from pourwright.actions.freeze_sheet import loose_sheet
 from pourwright.actions.port import World
 from pourwright.actions.strict_json import parsed
+from pourwright.base.picture import Picture
 from pourwright.base.units import System
 from pourwright.intake.photo import picture
+from pourwright.intake.pixels import pixels
 from pourwright.render.qr import qr_svg
 from pourwright.render.sheet_pdf import sheet_pdf
 from pourwright.shop.sheet import Sheet
@@ -46,7 +48,13 @@ def world(store: Path) -> World:
         jobs=StoredJobs(engine, clock),
         printer=SheetPrinter(),
         picture=picture,
+        pixels=pixels,
     )
+
+
+def open_photo(data: bytes) -> Picture:
+    """The codes of a photo, for measuring color. Raises: BadInput."""
+    return pixels(data)
 
 
 def fill_demo_if_empty(bench: World) -> None:

@@ -35,7 +35,7 @@ def test_a_starter_color_is_shown_by_its_reference_puck():
     assert look(doses=[GREEN], thick_mm=5)["srgb_hex"] == "#4f6b2a"
 
 
-@pytest.mark.parametrize(("kind", "widest"), [("dye", 20), ("opaque", 12), ("pearl", 14)])
+@pytest.mark.parametrize(("kind", "widest"), [("dye", 22), ("opaque", 12), ("pearl", 14)])
 def test_the_range_of_a_starter_color_is_wide_but_not_empty_talk(kind, widest):
     dose = GREEN | {"colorant": {"kind": kind, "color_hex": "#4f6b2a"}}
     lab = look(doses=[dose])["lab"]

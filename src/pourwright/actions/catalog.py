@@ -12,9 +12,14 @@ from pourwright.blend.density import density
 from pourwright.blend.hardness import hardness
 from pourwright.body.measure import measure
 from pourwright.body.weigh import weigh
+from pourwright.color.calibrate.answer import calibrate
+from pourwright.color.correct.answer import correct
 from pourwright.color.cover import flake_cover
 from pourwright.color.difference import difference
+from pourwright.color.match.answer import match
+from pourwright.color.photo.read import photo
 from pourwright.color.predict import predict
+from pourwright.color.reach.survey import color_reach
 from pourwright.color.recipe import recipe_scale
 from pourwright.fill.shot import shot_plan
 from pourwright.heat.bait_cooling import cool_bait
@@ -37,6 +42,11 @@ CALCULATIONS: tuple[Calculation[Any, Any], ...] = (
     cool_window,
     cool_bait,
     predict,
+    calibrate,
+    match,
+    correct,
+    color_reach,
+    photo,
     difference,
     flake_cover,
     measure,

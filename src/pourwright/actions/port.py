@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from types import TracebackType
 from typing import Any, Protocol, Self
 
+from pourwright.base.picture import Reader
 from pourwright.base.units import System
 from pourwright.shop.noun import Noun
 from pourwright.shop.sheet import Sheet
@@ -219,3 +220,4 @@ class World:
     jobs: Jobs
     printer: Printer
     picture: Callable[[bytes], bytes]
+    pixels: Reader

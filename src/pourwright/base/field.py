@@ -15,9 +15,12 @@ from typing import Any, Literal
 from pourwright.base.band import Band
 from pourwright.base.draws import Doubt
 from pourwright.base.kind import Kinds
+from pourwright.base.picture import Picture
 from pourwright.base.units import Unit, unit_of
 
-Shape = Literal["number", "whole", "text", "flag", "pick", "record", "kind", "list", "band"]
+Shape = Literal[
+    "number", "whole", "text", "flag", "pick", "record", "kind", "list", "band", "picture"
+]  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,6 +164,11 @@ def band(
     return _declare(Spec(help, label=label, low=low, high=high), default)
 
 
+def picture(help: str, *, label: str = "") -> Any:
+    """A photo; in JSON its PNG or JPEG file as base64."""
+    return _declare(Spec(help, label=label), dataclasses.MISSING)
+
+
 def out(help: str) -> Any:
     """A field of an answer."""
     return dataclasses.field(metadata={"spec": Spec(help)})
@@ -205,6 +213,7 @@ def _shape(hint: Any, spec: Spec) -> tuple[Shape, Any]:
         str: "text",
         bool: "flag",
         Band: "band",
+        Picture: "picture",
     }
     if spec.kinds is not None and typing.get_origin(hint) is not tuple:
         return "kind", hint

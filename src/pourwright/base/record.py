@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import base64
+import binascii
 import dataclasses
 import math
 import re
@@ -14,6 +16,7 @@ import numpy as np
 from pourwright.base.band import Band, exact
 from pourwright.base.errors import BadInput
 from pourwright.base.field import Field, fields_of
+from pourwright.base.picture import Picture, Reader
 
 R = TypeVar("R")
 
@@ -36,8 +39,8 @@ class Record:
         """Refuse values that are fine alone but not together; kinds override this."""
 
 
-def from_json(record: type[R], data: object, where: str = "") -> R:
-    """A record from plain JSON values.
+def from_json(record: type[R], data: object, where: str = "", *, reader: Reader | None = None) -> R:
+    """A record from plain JSON values; `reader` opens the photos among them.
 
     Raises: BadInput naming, by its path, a field that is missing, unknown or wrong.
     """
@@ -54,7 +57,7 @@ def from_json(record: type[R], data: object, where: str = "") -> R:
     for name, field in known.items():
         path = _path(where, name)
         if name in data:
-            values[name] = _read(field, data[name], path)
+            values[name] = _read(field, data[name], path, reader)
         elif field.required:
             raise BadInput(path, None, "is required")
     try:
@@ -69,6 +72,8 @@ def to_json(value: object) -> Any:
     """Plain JSON values of a record, an answer or any of their parts."""
     if isinstance(value, Enum):
         return value.value
+    if isinstance(value, Picture):
+        raise TypeError("a photo is taken in, never given out")
     if dataclasses.is_dataclass(value) and not isinstance(value, type):
         key = getattr(type(value), "key", None)
         tag = {"kind": key} if isinstance(key, str) else {}
@@ -99,42 +104,58 @@ def _path(where: str, name: str) -> str:
     return f"{where}.{name}" if where else name
 
 
-def _read(field: Field, value: object, path: str) -> object:
+def _read(field: Field, value: object, path: str, reader: Reader | None) -> object:
     if value is None:
         if field.optional:
             return None
         raise BadInput(path, value, "is required")
     match field.shape:
         case "record":
-            return from_json(field.type, value, path)
+            return from_json(field.type, value, path, reader=reader)
         case "kind":
-            return _read_kind(field, value, path)
+            return _read_kind(field, value, path, reader)
+        case "picture":
+            return _read_picture(value, path, reader)
         case "list":
             if not isinstance(value, (list, tuple)):
                 raise BadInput(path, value, "must be a list")
-            return tuple(_read_item(field, v, f"{path}[{i}]") for i, v in enumerate(value))
+            return tuple(_read_item(field, v, f"{path}[{i}]", reader) for i, v in enumerate(value))
         case "band":
             return _read_band(value, path)
         case _:
             return value
 
 
-def _read_item(field: Field, value: object, path: str) -> object:
+def _read_item(field: Field, value: object, path: str, reader: Reader | None) -> object:
     if field.spec.kinds is not None:
-        return _read_kind(field, value, path)
+        return _read_kind(field, value, path, reader)
     if dataclasses.is_dataclass(field.type):
-        return from_json(cast("type[Any]", field.type), value, path)
+        return from_json(cast("type[Any]", field.type), value, path, reader=reader)
     return value
 
 
-def _read_kind(field: Field, value: object, path: str) -> object:
+def _read_kind(field: Field, value: object, path: str, reader: Reader | None) -> object:
     if not isinstance(value, Mapping):
         raise BadInput(path, value, "must be a JSON object")
     kinds = field.spec.kinds
     if kinds is None:
         raise TypeError(f"{field.name} has no kinds")
     rest = {k: v for k, v in value.items() if k != "kind"}
-    return from_json(kinds.named(value.get("kind"), f"{path}.kind"), rest, path)
+    named = kinds.named(value.get("kind"), f"{path}.kind")
+    return from_json(named, rest, path, reader=reader)
+
+
+def _read_picture(value: object, path: str, reader: Reader | None) -> Picture:
+    if not isinstance(value, str) or not value:
+        raise BadInput(path, None, "must be the file of a photo as base64 text")
+    if reader is None:
+        raise BadInput(path, "a photo", "cannot be opened here; nobody handed over a way to")
+    try:
+        return reader(base64.b64decode(value, validate=True))
+    except binascii.Error as error:
+        raise BadInput(path, value[:20], "is not base64 text") from error
+    except BadInput as error:
+        raise BadInput(path, error.value, error.why) from error
 
 
 def _read_band(value: object, path: str) -> object:
@@ -174,7 +195,7 @@ def _accepted(field: Field, value: object) -> object:
             return _accepted_pick(field, value)
         case "list":
             return _accepted_list(field, value)
-        case "record" | "kind":
+        case "record" | "kind" | "picture":
             return _accepted_part(field, value)
 
 
@@ -235,6 +256,8 @@ def _accepted_list(field: Field, value: object) -> tuple[object, ...]:
         raise BadInput(field.name, len(value), why)
     if field.type is float:
         return tuple(_within(field, _finite(v, f"{field.name}[{i}]")) for i, v in enumerate(value))
+    if isinstance(field.type, type) and issubclass(field.type, Enum):
+        return tuple(_accepted_pick(field, item) for item in value)
     if isinstance(field.type, type):
         for i, item in enumerate(value):
             if not isinstance(item, field.type):

@@ -8,6 +8,7 @@ import sys
 import click
 
 from pourwright.base.errors import BadInput, PourwrightError
+from pourwright.base.picture import Picture
 
 
 @click.command()
@@ -57,7 +58,14 @@ def _answer(name: str, *, schema: bool, example: bool) -> object:
         return calculation.schema()
     if example:
         return dict(calculation.example)
-    return calculation.answer(parsed(sys.stdin.buffer.read()))
+    data = parsed(sys.stdin.buffer.read())
+    return calculation.answer(data, _open_photo)
+
+
+def _open_photo(data: bytes) -> Picture:
+    from pourwright.wire import open_photo  # noqa: PLC0415  few calculations take a photo
+
+    return open_photo(data)
 
 
 def _text(value: object) -> str:

@@ -84,7 +84,7 @@ def transmittance(absorb: Array, scatter: Array, placing: Placing) -> Array:
     return places_of(a, s).of(dense("through", placing)).astype(float).reshape(a.shape)
 
 
-def places_of(absorb: Array, scatter: Array) -> Places:
+def places_of(absorb: Array | Single, scatter: Array | Single) -> Places:
     """Where slabs lie in the table.
 
     Thicker slabs than it holds look endless, and an endless one depends on the ratio alone: both

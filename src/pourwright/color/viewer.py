@@ -14,6 +14,7 @@ from pourwright.color.octave import Single
 from pourwright.color.slab import Placing
 from pourwright.spectrum.light import BANDS, WEIGHTS, Light
 
+View = tuple[float, np.float32, list[Single]]
 
 # Beyond this many columns a band at a time stays within the processor's cache.
 _FEW = 2000
@@ -43,7 +44,8 @@ class Viewer:
         lights: Sequence[Array] = (WEIGHTS[Light.D65],),
         flaked: Flaked | None = None,
     ) -> None:
-        self._views = [(1.0, np.float32(thick_mm), _tables(ground, placing))]
+        self.thick_mm, self.flaked = thick_mm, flaked
+        self._views: list[View] = [(1.0, np.float32(thick_mm), _tables(ground, placing))]
         if flaked is not None:
             self._views = _with_flakes(self._views[0], thick_mm, placing, flaked)
         self.weights = np.concatenate([w.T for w in lights]).astype(np.float32)
@@ -71,9 +73,6 @@ class Viewer:
     def tables(self) -> Sequence[Single]:
         """Reflectance by band at every node of the fine grid, without flakes."""
         return self._views[0][2]
-
-
-View = tuple[float, np.float32, list[Single]]
 
 
 def _with_flakes(bare: View, thick_mm: float, placing: Placing, flaked: Flaked) -> list[View]:

@@ -18,7 +18,7 @@ from starlette.types import ASGIApp, Scope
 from pourwright.actions.port import Bench, World
 from pourwright.base.errors import PourwrightError
 from pourwright.shop.workplace import Workplace
-from pourwright.web.calc import CALC_ROUTES
+from pourwright.web.calc import calc_routes
 from pourwright.web.guard import Guard
 from pourwright.web.page import Go, NavItem, Page, Shell, Show, Visit
 from pourwright.web.pages import PAGES
@@ -39,7 +39,7 @@ def application(world: World, hosts: frozenset[str]) -> ASGIApp:
     app = Starlette(
         routes=[
             *(_route(page, world) for page in (*PAGES, *_start(PAGES))),
-            *CALC_ROUTES,
+            *calc_routes(world.pixels),
             Mount("/static", _Files(directory=STATIC)),
         ],
         exception_handlers={

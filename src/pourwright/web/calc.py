@@ -9,6 +9,7 @@ from starlette.routing import Route
 
 from pourwright.actions.catalog import CATALOG, named
 from pourwright.actions.strict_json import parsed
+from pourwright.base.picture import Reader
 from pourwright.web.openapi import description
 
 
@@ -23,21 +24,22 @@ async def show_one(request: Request) -> Response:
     return JSONResponse(calculation.schema() | {"example": dict(calculation.example)})
 
 
-async def answer(request: Request) -> Response:
-    """The answer of one calculation to the JSON that was sent."""
-    calculation = named(request.path_params["name"])
-    data = parsed(await request.body())
-    return JSONResponse(await run_in_threadpool(calculation.answer, data))
-
-
 async def describe(_: Request) -> Response:
     """The OpenAPI description."""
     return JSONResponse(description(CATALOG.values()))
 
 
-CALC_ROUTES = (
-    Route("/api/calc", list_all),
-    Route("/api/calc/{name}", show_one),
-    Route("/api/calc/{name}", answer, methods=["POST"]),
-    Route("/api/openapi.json", describe),
-)
+def calc_routes(reader: Reader) -> tuple[Route, ...]:
+    """One address for each question; `reader` opens the photos sent to them."""
+
+    async def answer(request: Request) -> Response:
+        calculation = named(request.path_params["name"])
+        data = parsed(await request.body())
+        return JSONResponse(await run_in_threadpool(calculation.answer, data, reader))
+
+    return (
+        Route("/api/calc", list_all),
+        Route("/api/calc/{name}", show_one),
+        Route("/api/calc/{name}", answer, methods=["POST"]),
+        Route("/api/openapi.json", describe),
+    )

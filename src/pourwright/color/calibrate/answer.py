@@ -137,7 +137,7 @@ def calibrate(inputs: CalibrateInput) -> CalibrateAnswer:
         fits,
         _median([f.delta_e00 for f in fits if f.use == Use.FIT.value]),
         _median([f.delta_e00 for f in fits if f.use == Use.CHECK.value]),
-        tuple(Doubted(s.puck, s.misfit, s.why) for s in suspects(joint, taught)),
+        tuple(Doubted(s.puck, s.misfit, s.why) for s in suspects(joint, taught, len(index))),
         _suggestion(inputs, joint, taught),
         _notes(inputs),
     )
@@ -183,8 +183,10 @@ def _suggestion(inputs: CalibrateInput, joint: Joint, pucks: list[Puck]) -> Sugg
 
 def _notes(inputs: CalibrateInput) -> tuple[str, ...]:
     found = [
-        "a puck at least six thicknesses wide, read in its middle, loses no light sideways; a "
-        "smaller one reads about 2 CIEDE2000 too dark",
+        (
+            "a puck at least six thicknesses wide, read in its middle, loses no light sideways; a "
+            "smaller one reads about 2 CIEDE2000 too dark"
+        ),
         "poured on the card and lying on it differ by 4 to 5 CIEDE2000: say which it was",
     ]
     if not any(not p.doses for p in inputs.pucks):

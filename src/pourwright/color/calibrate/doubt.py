@@ -3,19 +3,26 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from pourwright.color.fit.forward import all_readings, deviations
 from pourwright.color.fit.joint import Joint, predicts
+from pourwright.color.fit.learn import learn
 from pourwright.color.fit.prior import Normal
 from pourwright.color.fit.reading import Puck
 
 # Root mean square misfit, in the instrument's deviations, that honest pucks hardly reach; estimate.
 STRANGE = 3.0
 _SWAP_GAIN = 0.35
+_ROUNDS = 4
+_NEAR_WORST = 0.4
+_MOST = (
+    "more than half of the pucks do not fit together: were they poured on the card or laid on it, "
+    "and is the thickness right?"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,13 +34,39 @@ class Suspect:
     why: str
 
 
-def suspects(joint: Joint, pucks: Sequence[Puck]) -> tuple[Suspect, ...]:
-    """Pucks that contradict the others, worst first; two that were swapped are named together."""
-    misfit = dict.fromkeys((p.name for p in pucks), 0.0)
+def suspects(joint: Joint, pucks: Sequence[Puck], colorants: int) -> tuple[Suspect, ...]:
+    """Pucks that contradict the others, worst first; two that were swapped are named together.
+
+    The worst are set aside and judged by what the rest teaches without them, for one wrong puck
+    bends the constants that its neighbors are judged by.
+    """
+    aside: list[Puck] = []
+    left = list(pucks)
+    for _ in range(_ROUNDS):
+        misfit = _misfits(joint, left)
+        worst = max(misfit.values(), default=0.0)
+        if worst <= STRANGE:
+            break
+        aside += [p for p in left if misfit[p.name] > max(STRANGE, _NEAR_WORST * worst)]
+        left = [p for p in left if p not in aside]
+        if len(aside) > len(pucks) / 2:
+            return tuple(Suspect(p.name, misfit.get(p.name, worst), _MOST) for p in aside)
+        joint = learn(colorants, left)
+    alone = {p.name: _off(p, p, joint.parts) / len(p.readings) for p in aside}
+    guilty = _worst_first([p for p in aside if alone[p.name] > STRANGE], alone)
+    return tuple(Suspect(p.name, alone[p.name], _reason(p, guilty, joint.parts)) for p in guilty)
+
+
+def _worst_first(pucks: Sequence[Puck], misfit: Mapping[str, float]) -> list[Puck]:
+    return sorted(pucks, key=lambda p: (-misfit[p.name], p.name))
+
+
+def _misfits(joint: Joint, pucks: Sequence[Puck]) -> dict[str, float]:
+    """The worst reading of each puck."""
+    found = dict.fromkeys((p.name for p in pucks), 0.0)
     for (puck, _), size in zip(all_readings(pucks), joint.misfits, strict=True):
-        misfit[puck.name] = max(misfit[puck.name], size)
-    strange = sorted((p for p in pucks if misfit[p.name] > STRANGE), key=lambda p: -misfit[p.name])
-    return tuple(Suspect(p.name, misfit[p.name], _reason(p, strange, joint.parts)) for p in strange)
+        found[puck.name] = max(found[puck.name], size)
+    return found
 
 
 def _reason(puck: Puck, strange: Sequence[Puck], parts: Sequence[Normal]) -> str:

@@ -23,6 +23,9 @@ from pourwright.color.fit.reading import Puck, Reading
 from pourwright.spectrum.light import BANDS
 
 _ROUNDS = 30
+_TRUST_ROUNDS = 4
+# Deviations of a reading, root mean square, beyond which it is likelier wrong than right.
+_FAR = 2.0
 _SETTLED = 1e-3
 # Longest step of a round in any one prior deviation.
 _STRIDE = 1.5
@@ -55,12 +58,37 @@ class _Layout:
 def fit(priors: Sequence[Normal], pucks: Sequence[Puck]) -> Joint:
     """Maximum a posteriori by damped Gauss-Newton steps in prior deviations, then Laplace.
 
+    Readings far off are trusted less, round by round, so that one wrong puck bends little.
+
     `priors[0]` is the plastic. Thickness, every counted dose and every reading's gain are unknown
     within their deviations and fitted along.
     """
     layout = _laid_out(priors, pucks)
     z = np.zeros(layout.size)
-    cost, rows = _linear(priors, pucks, layout, z)
+    for _ in range(_TRUST_ROUNDS):
+        trust = _trust(priors, pucks, layout, z)
+        z = _descended(priors, pucks, layout, z, trust)
+        if trust.min(initial=1) == 1 and _trust(priors, pucks, layout, z).min(initial=1) == 1:
+            break
+    return _concluded(priors, pucks, layout, z)
+
+
+def _trust(priors: Sequence[Normal], pucks: Sequence[Puck], layout: _Layout, z: Array) -> Array:
+    """Square roots of the weights of every number: a reading far off counts the less for it."""
+    _, (residual, _) = _linear(priors, pucks, layout, z, np.ones(1))
+    if not z.any():
+        return np.ones(len(residual))
+    weights = [
+        np.full(len(r.values), np.sqrt(min(1.0, _FAR / max(size, 1e-9))))
+        for (_, r), size in zip(all_readings(pucks), _misfits(residual, pucks), strict=True)
+    ]
+    return np.concatenate(weights) if weights else np.ones(0)
+
+
+def _descended(
+    priors: Sequence[Normal], pucks: Sequence[Puck], layout: _Layout, z: Array, trust: Array
+) -> Array:
+    cost, rows = _linear(priors, pucks, layout, z, trust)
     damping = 1e-3
     for _ in range(_ROUNDS):
         residual, slope = rows
@@ -68,7 +96,7 @@ def fit(priors: Sequence[Normal], pucks: Sequence[Puck]) -> Joint:
         downhill = slope.T @ residual + z
         step = -np.linalg.solve(hessian + damping * np.diag(np.diag(hessian)), downhill)
         step *= min(1.0, _STRIDE / max(np.abs(step).max(), 1e-12))
-        new_cost, new_rows = _linear(priors, pucks, layout, z + step)
+        new_cost, new_rows = _linear(priors, pucks, layout, z + step, trust)
         if new_cost < cost:
             settled = cost - new_cost < _SETTLED * (1 + cost)
             z, cost, rows, damping = z + step, new_cost, new_rows, damping / 4
@@ -78,11 +106,13 @@ def fit(priors: Sequence[Normal], pucks: Sequence[Puck]) -> Joint:
             damping *= 8
             if damping > 1e6:
                 break
-    return _concluded(priors, pucks, layout, z)
+    return z
 
 
 def _concluded(priors: Sequence[Normal], pucks: Sequence[Puck], layout: _Layout, z: Array) -> Joint:
-    _, (residual, slope) = _linear(priors, pucks, layout, z)
+    trust = _trust(priors, pucks, layout, z)
+    _, (_, slope) = _linear(priors, pucks, layout, z, trust)
+    _, (residual, _) = _linear(priors, pucks, layout, z, np.ones(1))
     covariance = np.linalg.inv(slope.T @ slope + np.eye(layout.size))
     parts = []
     for prior, where in zip(priors, layout.parts, strict=True):
@@ -127,7 +157,7 @@ def _state(priors: Sequence[Normal], layout: _Layout, z: Array) -> State:
 
 
 def _linear(
-    priors: Sequence[Normal], pucks: Sequence[Puck], layout: _Layout, z: Array
+    priors: Sequence[Normal], pucks: Sequence[Puck], layout: _Layout, z: Array, trust: Array
 ) -> tuple[float, tuple[Array, Array]]:
     """Cost, and weighed residuals with their slopes."""
     state = _state(priors, layout, z)
@@ -153,6 +183,7 @@ def _linear(
         _fill(slope[rows], to_values, factor, seen, (absorb, scatter), puck, priors, layout)
         slope[rows, gain] = to_values @ reflectance * reading.noise.gain
         start = rows.stop
+    residual, slope = residual * trust, slope * trust[:, None]
     return float(residual @ residual + z @ z), (residual, slope)
 
 

@@ -20,6 +20,8 @@ SIZE = 6000
 _LEFT = (SIZE, 2000, 600, 600)
 _NEAREST = 120
 _NUDGE = 0.05
+# Deviations of a reading, root mean square, beyond which it is likelier wrong than right.
+_FAR = 2.5
 # Deviations of log levels within the families; they hold a level nobody's readings speak of.
 _LEVEL_SPREAD = np.array([1.5, 2.0])
 
@@ -92,27 +94,44 @@ class _Trial:
         return np.asarray((read - self.reading.values) / self.scale)
 
 
-def _residuals(trials: Sequence[_Trial], logs: Array, levels: Array) -> Array:
+def _residuals(trials: Sequence[_Trial], logs: Array, levels: Array) -> list[Array]:
     both = np.exp(logs + _spread_out(levels)).T.astype(np.float32)
-    return np.concatenate([t.residual(both[:BANDS], both[BANDS:]) for t in trials], axis=1)
+    return [t.residual(both[:BANDS], both[BANDS:]) for t in trials]
 
 
 def _cost(trials: Sequence[_Trial], logs: Array, levels: Array) -> Array:
     return _weighed(_residuals(trials, logs, levels), levels)
 
 
-def _weighed(misfit: Array, levels: Array) -> Array:
-    return np.asarray((misfit**2).sum(axis=1) + ((levels / _LEVEL_SPREAD) ** 2).sum(axis=1))
+def _weighed(misfits: list[Array], levels: Array) -> Array:
+    """Squares, but a reading far off counts by its distance: one wrong puck must not decide."""
+    found = ((levels / _LEVEL_SPREAD) ** 2).sum(axis=1)
+    for misfit in misfits:
+        far, limit = np.sqrt((misfit**2).sum(axis=1)), _FAR * np.sqrt(misfit.shape[1])
+        found = found + np.where(far < limit, far**2, limit * (2 * far - limit))
+    return np.asarray(found)
+
+
+def _trust(misfits: list[Array]) -> Array:
+    """Weights of the numbers of each reading that make squares of such a sum, (n, numbers)."""
+    weights = []
+    for misfit in misfits:
+        far = np.sqrt((misfit**2).mean(axis=1, keepdims=True))
+        weights.append(np.repeat(np.minimum(1, _FAR / np.maximum(far, 1e-9)), misfit.shape[1], 1))
+    return np.concatenate(weights, axis=1)
 
 
 def _level_step(trials: Sequence[_Trial], logs: Array, levels: Array) -> tuple[Array, Array]:
     """One Gauss-Newton step of every trial's two levels, and the cost it sets out from."""
-    base = _residuals(trials, logs, levels)
-    slopes = np.stack(
-        [(_residuals(trials, logs, levels + _NUDGE * axis) - base) / _NUDGE for axis in np.eye(2)],
-        axis=2,
-    )
+    misfits = _residuals(trials, logs, levels)
+    base, trust = np.concatenate(misfits, axis=1), _trust(misfits)
+    moved = [
+        np.concatenate(_residuals(trials, logs, levels + _NUDGE * axis), axis=1)
+        for axis in np.eye(2)
+    ]
+    slopes = np.stack([(m - base) / _NUDGE for m in moved], axis=2) * np.sqrt(trust)[..., None]
+    base = base * np.sqrt(trust)
     hessian = np.einsum("nri,nrj->nij", slopes, slopes) + np.diag(1.1 / _LEVEL_SPREAD**2)
     downhill = np.einsum("nri,nr->ni", slopes, base) + levels / _LEVEL_SPREAD**2
     step = -np.linalg.solve(hessian, downhill[..., None])[..., 0]
-    return np.clip(step, -1.5, 1.5), _weighed(base, levels)
+    return np.clip(step, -1.5, 1.5), _weighed(misfits, levels)

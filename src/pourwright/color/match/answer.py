@@ -21,6 +21,7 @@ from pourwright.color.match.bottle import Bottle
 from pourwright.color.match.counter import Counter
 from pourwright.color.match.example import EXAMPLE
 from pourwright.color.match.objective import Objective
+from pourwright.color.match.proof import prove
 from pourwright.color.match.quantum import Ease, eased
 from pourwright.color.match.search import Found, search
 from pourwright.color.match.steps import Bench, counter_of, in_words
@@ -160,7 +161,7 @@ def match(inputs: MatchInput) -> MatchAnswer:
     """Ranked recipes, found at once; with `proof`, the best is proven or its gap is stated.
 
     A proof is about the model, not about the pour.
-    Raises: NoAnswer where nothing on the shelf may be counted.
+    Raises: NoAnswer where nothing on the shelf mixes, or a proof is asked for around flake.
     """
     bench, bottles = inputs.bench(), usable(inputs.shelf)
     lights = (Light.D65, *inputs.lights)
@@ -168,10 +169,12 @@ def match(inputs: MatchInput) -> MatchAnswer:
     counter = counter_of(bottles, bench, weights)
     objective = objective_of(inputs, weights)
     found = search(counter, objective)
-    proven = proven_best(counter, objective, found, inputs)
-    listed = _listed(proven.counts, inputs.recipes)
+    ranked = Ranked(found.counts, False, None)
+    if inputs.proof:
+        ranked = proven(counter, objective, found)
+    listed = _listed(ranked.counts, inputs.recipes)
     recipes = [_recipe(counter, objective, bottles, c, inputs, lights) for c in listed]
-    sturdy = _sturdiest(counter, objective, proven.counts, inputs.seed)
+    sturdy = _sturdiest(counter, objective, ranked.counts, inputs.seed)
     screen, inside = srgb_of(xyz_of_lab(objective.labs[0], white_xyz()))
     eases = eased(bottles, bench, objective, found, counter)
     return MatchAnswer(
@@ -181,8 +184,8 @@ def match(inputs: MatchInput) -> MatchAnswer:
         _as_lab(objective.labs[0]),
         hex_of(screen),
         inside,
-        proven.closed,
-        proven.gap,
+        ranked.closed,
+        ranked.gap,
         why_not(counter, objective, found) if recipes[0].delta_e00 > FAR else "",
         eases,
         tuple(_notes(inputs, recipes[0])),
@@ -215,9 +218,18 @@ def objective_of(inputs: MatchInput, weights: Sequence[Array]) -> Objective:
     return Objective(inputs.target.labs(weights), inputs.most_colorants, inputs.most_drops, most)
 
 
-def proven_best(counter: Counter, objective: Objective, found: Found, inputs: MatchInput) -> Ranked:
-    """The recipes, the best one proven if that was asked for and can be done."""
-    return Ranked(found.counts, False, None)
+def proven(counter: Counter, objective: Objective, found: Found) -> Ranked:
+    """The recipes, the best of them proven or bettered, or as near to a proof as the work came.
+
+    Under further lights the bound is daylight's alone, so that a gap may be left.
+    Raises: NoAnswer where flakes lie in the mixtures.
+    """
+    best = float(found.scores[0])
+    proof = prove(counter, objective, best)
+    counts = found.counts
+    if proof.counts is not None:
+        counts = np.concatenate([proof.counts[None], counts])
+    return Ranked(counts, proof.closed, proof.score - proof.lower_bound)
 
 
 def _listed(counts: Array, most: int) -> list[Array]:

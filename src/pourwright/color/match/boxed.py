@@ -41,8 +41,11 @@ class Colors:
         self._base = counter.base_absorb * thick, counter.base_scatter * thick
         self._tables = counter.viewer.tables()
         filled = np.append(most, 0)
-        ends = [b + filled @ s for b, s in zip(self._base, self._steps, strict=True)]
-        self._envelope = Envelope(self._tables, (ends[0], ends[1]))
+        absorbs, scatters = (
+            (float(b.min()), float((b + filled @ s).max()))
+            for b, s in zip(self._base, self._steps, strict=True)
+        )
+        self._envelope = Envelope(self._tables, absorbs, scatters)
         weights = counter.viewer.weights[:3] / counter.viewer.white[:3, None]
         self._weights = np.ascontiguousarray(weights.T)
         self._ratio = _ratio(target)

@@ -18,7 +18,12 @@ _STARTS = (0.12, 0.35)
 _FIRST_ROUNDS = 5
 _ROUNDS = 9
 _PROMISING = 240
-_ROUNDED = 72
+_ROUNDED = 30
+_WIDE, _NARROW = (-1, 0, 1, 2), (0, 1)
+_LED = 24
+_REACH = 10
+_LED_ROUNDS = 4
+_LED_KEPT = 700
 _CLIMBED = 20
 _CLIMBS = 40
 _NUDGE = 0.03
@@ -37,11 +42,14 @@ class Found:
 def search(counter: Counter, objective: Objective) -> Found:
     """The best recipes found, at most a few hundred; not proven, see `proof`.
 
-    Every subset of the allowed size is fitted by damped Gauss-Newton steps in ln(1 + steps); the
-    corners around the best are tried, then single and paired steps until none helps.
+    Every subset of the allowed size is fitted by damped Gauss-Newton steps in ln(1 + steps). Four
+    colorants meet three numbers along a curve, so the best are then led along it, one bottle after
+    another held at whole steps; the corners around are tried, then single and paired steps.
     """
-    smooth, smooth_scores = _unrounded(counter, objective)
-    tried = _corners(counter, objective, smooth[:_ROUNDED])
+    subsets, logs, smooth, smooth_scores = _unrounded(counter, objective)
+    led = _led(counter, objective, subsets[:_LED], logs[:_LED])
+    tried = _corners(counter, objective, smooth[:_ROUNDED], _WIDE)
+    tried = np.unique(np.concatenate([tried, _corners(counter, objective, led, _NARROW)]), axis=0)
     if not len(tried):
         tried = np.zeros((1, counter.bottles))
     scores = objective.scores(counter, tried)
@@ -53,25 +61,47 @@ def search(counter: Counter, objective: Objective) -> Found:
     return Found(every[order], scores[order], smooth[0], float(smooth_scores[0]))
 
 
-def _unrounded(counter: Counter, objective: Objective) -> tuple[Array, Array]:
+def _unrounded(counter: Counter, objective: Objective) -> tuple[Whole, Array, Array, Array]:
+    """The best subsets with their logarithms, counts and scores, best first."""
     usable = np.flatnonzero(counter.most > 0)
     size = min(objective.most_colorants, len(usable))
     subsets = np.array(list(itertools.combinations(usable, size)), dtype=np.int64).reshape(-1, size)
     if not size:
         none = np.zeros((1, counter.bottles))
-        return none, objective.scores(counter, none)
-    ceiling = np.log1p(np.minimum(counter.most, objective.most_steps))
-    starts = [np.full(subsets.shape, s) * ceiling[subsets] for s in _STARTS]
-    ends = [_descended(counter, objective, subsets, u, ceiling, _FIRST_ROUNDS) for u in starts]
+        return subsets, np.zeros((1, 0)), none, objective.scores(counter, none)
+    top = np.log1p(np.minimum(counter.most, objective.most_steps))[subsets]
+    limits = np.zeros_like(top), top
+    ends = [
+        _descended(counter, objective, subsets, s * top, limits, _FIRST_ROUNDS) for s in _STARTS
+    ]
     costs = np.stack([cost for _, cost in ends])
-    best = costs.argmin(axis=0)
-    u = np.where((best == 0)[:, None], ends[0][0], ends[1][0])
+    u = np.where((costs.argmin(axis=0) == 0)[:, None], ends[0][0], ends[1][0])
     kept = np.argsort(costs.min(axis=0), kind="stable")[:_PROMISING]
-    u, _ = _descended(counter, objective, subsets[kept], u[kept], ceiling, _ROUNDS)
-    counts = _counts(counter, subsets[kept], u)
+    subsets, limits = subsets[kept], (limits[0][kept], top[kept])
+    u, _ = _descended(counter, objective, subsets, u[kept], limits, _ROUNDS)
+    counts = _counts(counter, subsets, u)
     scores = objective.scores(counter, counts)
     order = np.argsort(scores, kind="stable")
-    return counts[order], scores[order]
+    return subsets[order], u[order], counts[order], scores[order]
+
+
+def _led(counter: Counter, objective: Objective, subsets: Whole, logs: Array) -> Array:
+    """Recipes with one bottle at whole steps near its best and the others fitted around it."""
+    if not logs.shape[1]:
+        return np.zeros((0, counter.bottles))
+    axes = np.arange(len(subsets)), np.arange(logs.shape[1]), np.arange(-_REACH, _REACH + 1)
+    rows, held, whole = (m.ravel() for m in np.meshgrid(*axes, indexing="ij"))
+    whole = np.floor(np.expm1(logs[rows, held]) + 0.5) + whole
+    most = np.minimum(counter.most, objective.most_steps)[subsets[rows, held]]
+    inside = (whole >= 0) & (whole <= most)
+    rows, held, whole = rows[inside], held[inside], whole[inside]
+    top = np.log1p(np.minimum(counter.most, objective.most_steps))[subsets[rows]]
+    low, u = np.zeros_like(top), logs[rows].copy()
+    each = np.arange(len(rows))
+    low[each, held] = top[each, held] = u[each, held] = np.log1p(whole)
+    u, cost = _descended(counter, objective, subsets[rows], u, (low, top), _LED_ROUNDS)
+    best = np.argsort(cost, kind="stable")[:_LED_KEPT]
+    return _counts(counter, subsets[rows][best], u[best])
 
 
 def _counts(counter: Counter, subsets: Whole, u: Array) -> Array:
@@ -81,18 +111,21 @@ def _counts(counter: Counter, subsets: Whole, u: Array) -> Array:
 
 
 def _descended(
-    counter: Counter, objective: Objective, subsets: Whole, u: Array, ceiling: Array, rounds: int
+    counter: Counter,
+    objective: Objective,
+    subsets: Whole,
+    u: Array,
+    limits: tuple[Array, Array],
+    rounds: int,
 ) -> tuple[Array, Array]:
     """Levenberg and Marquardt on every subset at once; the logarithms and their cost."""
     frame = _frame(objective.labs[0])
-    top = ceiling[subsets]
     damping = np.full(len(subsets), 0.05)
     residual = _residual(counter, objective, frame, subsets, u)
     cost = (residual**2).sum(axis=1)
     for _ in range(rounds):
         slope = _slopes(counter, objective, frame, subsets, u, residual)
-        step = _step(slope, residual, damping, u, top)
-        new_u = np.clip(u + step, 0, top)
+        new_u = np.clip(u + _step(slope, residual, damping, u, limits), *limits)
         new = _residual(counter, objective, frame, subsets, new_u)
         new_cost = (new**2).sum(axis=1)
         better = new_cost < cost
@@ -113,11 +146,14 @@ def _slopes(
     return np.asarray((moved - base).transpose(1, 2, 0) / _NUDGE)
 
 
-def _step(slope: Array, residual: Array, damping: Array, u: Array, top: Array) -> Array:
+def _step(
+    slope: Array, residual: Array, damping: Array, u: Array, limits: tuple[Array, Array]
+) -> Array:
     hessian = np.einsum("nri,nrj->nij", slope, slope)
     downhill = -np.einsum("nri,nr->ni", slope, residual)
     # A bottle pressed against its limit stays there for this step.
-    stuck = ((u <= 0) & (downhill < 0)) | ((u >= top) & (downhill > 0))
+    low, top = limits
+    stuck = ((u <= low) & (downhill < 0)) | ((u >= top) & (downhill > 0)) | (low == top)
     hessian *= ~stuck[:, :, None] & ~stuck[:, None, :]
     diagonal = np.einsum("nii->ni", hessian)
     diagonal += damping[:, None] * (diagonal + 1e-2) + stuck
@@ -141,14 +177,16 @@ def _residual(
     return np.asarray((labs - objective.labs[0]) @ frame.T)
 
 
-def _corners(counter: Counter, objective: Objective, smooth: Array) -> Array:
-    """Whole steps one below to two above each unrounded recipe, within the limits."""
+def _corners(
+    counter: Counter, objective: Objective, smooth: Array, around: tuple[int, ...]
+) -> Array:
+    """Whole steps around each unrounded recipe, counted from the step below, within the limits."""
     found = []
     for recipe in smooth:
         used = np.flatnonzero(recipe > 1e-6)
         if not len(used):
             continue
-        near = [np.arange(np.floor(recipe[j]) - 1, np.floor(recipe[j]) + 3) for j in used]
+        near = [np.unique(np.floor(recipe[j] + 1e-6) + around) for j in used]
         grid = np.stack(np.meshgrid(*near, indexing="ij"), axis=-1).reshape(-1, len(used))
         rows = np.zeros((len(grid), counter.bottles))
         rows[:, used] = grid
@@ -156,7 +194,7 @@ def _corners(counter: Counter, objective: Objective, smooth: Array) -> Array:
     if not found:
         return np.zeros((0, counter.bottles))
     every = np.unique(np.concatenate(found), axis=0)
-    return every[objective.allows(counter, every)]
+    return np.asarray(every[objective.allows(counter, every)])
 
 
 def _climbed(counter: Counter, objective: Objective, start: Array, score: float) -> Array:
