@@ -68,9 +68,8 @@ def recipes_a_second() -> None:
             list(pool.map(lambda i: ours.labs(counts[i : i + _CHUNK]), starts))
         best = min(best, time.perf_counter() - begin)
     peer = _library_seconds(ours.reflectances(counts[:_PEER_RECIPES]).T.astype(float))
-    print(
-        f"a million recipes to Lab, two threads: {best:.2f} s ({RECIPES / best / 1e6:.2f} M a second)"
-    )
+    rate = RECIPES / best / 1e6
+    print(f"a million recipes to Lab, two threads: {best:.2f} s ({rate:.2f} million a second)")
     ratio = peer * RECIPES / best
     print(f"a color library, recipe by recipe: {peer * 1e6:.0f} us each; ratio {ratio:.0f}")
 

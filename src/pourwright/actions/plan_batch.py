@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Iterable
 from dataclasses import dataclass
 
 from pourwright.actions.port import Bench
+from pourwright.actions.shelf_color import calibrations
 from pourwright.base.errors import NotFound
 from pourwright.base.field import fields_of
 from pourwright.forecast.request import BatchRequest
@@ -63,7 +65,8 @@ def picked(bench: Bench, draft: Draft) -> Picked:
             nouns[noun.bait] = bench.records.get("bait", noun.bait).noun
         if isinstance(noun, Look):
             nouns |= _additives(bench, (d.material for layer in noun.layers for d in layer.doses))
-    return Picked(workplace(bench), nouns)
+    measured = {m: dataclasses.replace(c, spread=()) for m, c in calibrations(bench).items()}
+    return Picked(workplace(bench), nouns, {m: c for m, c in measured.items() if m in nouns})
 
 
 def _additives(bench: Bench, ids: Iterable[str]) -> dict[str, Noun]:

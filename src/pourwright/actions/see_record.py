@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from pourwright.actions.port import Bench
+from pourwright.actions.shelf_color import calibrations
 from pourwright.base.band import Band
 from pourwright.base.errors import BadInput, NotFound
 from pourwright.body.measure import MeasureInput, measure
@@ -58,9 +59,9 @@ def see_bait(bait: Bait) -> BaitView:
 
 
 def see_look(bench: Bench, look: Look) -> tuple[LayerView, ...]:
-    """The layers of a look, uncalibrated; none if a material is no longer there."""
+    """The layers of a look; none if a material is no longer there."""
     try:
-        parts = layer_parts(look, _materials(bench, look))
+        parts = layer_parts(look, _materials(bench, look), calibrations(bench))
     except BadInput:
         return ()
     views = []

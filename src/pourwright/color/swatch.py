@@ -17,6 +17,8 @@ from pourwright.color.slab import Placing
 from pourwright.spectrum.color_space import hex_of, srgb_of
 from pourwright.spectrum.light import xyz_of
 
+_PLAIN = RawPlastic()
+
 
 @dataclass(frozen=True, slots=True)
 class Swatch:
@@ -26,19 +28,20 @@ class Swatch:
     over_dark: str
 
 
-def swatch(doses: Sequence[Dose], *, thick_mm: float) -> Swatch:
+def swatch(doses: Sequence[Dose], *, thick_mm: float, plastic: RawPlastic = _PLAIN) -> Swatch:
     """The typical look of doses to 100 g at a thickness of 0.2 to 60 mm, without bands."""
     stuffs = [d.stuff(d.typical()) for d in doses if d.colorant]
-    return Swatch(
-        *(
-            hex_of(srgb_of(xyz_of(poured_on(backing, stuffs, thick_mm=thick_mm)))[0])
-            for backing in (Backing.WHITE, Backing.DARK)
-        )
+    seen = (
+        poured_on(backing, stuffs, thick_mm=thick_mm, plastic=plastic)
+        for backing in (Backing.WHITE, Backing.DARK)
     )
+    return Swatch(*(hex_of(srgb_of(xyz_of(r))[0]) for r in seen))
 
 
-def poured_on(backing: Backing, stuffs: Sequence[Stuff], *, thick_mm: float) -> Array:
+def poured_on(
+    backing: Backing, stuffs: Sequence[Stuff], *, thick_mm: float, plastic: RawPlastic = _PLAIN
+) -> Array:
     """Typical reflectance, shape (31,), of a layer poured on the white or the dark ground."""
-    mixed = mixture(RawPlastic().typical_flux(), stuffs)
+    mixed = mixture(plastic.typical_flux(), stuffs)
     seen = sight(mixed, thick_mm=thick_mm, ground=GROUND[backing], placing=Placing.CONTACT)
     return np.asarray(seen.reflectance[0])

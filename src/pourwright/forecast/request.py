@@ -9,6 +9,7 @@ from pourwright.base.band import Band
 from pourwright.base.errors import BadInput
 from pourwright.base.field import band, flag, number, part, parts, pick, text, unmeasured
 from pourwright.base.record import Record
+from pourwright.color.constants import Constants
 from pourwright.matter.mold_material import MoldMaterial
 
 SHARE_SLACK = 0.005
@@ -151,6 +152,8 @@ class DosePart(Record):
         "Strength against a usual colorant", low=0.02, high=20, typical=(0.4, 1, 2.5),
         measure="pour a 5 mm puck of 0.2 g (about 6 drops) in 100 g and compare", logarithmic=True,
     )  # fmt: skip
+    glows: bool = flag("It is fluorescent")
+    constants: Constants | None = part("What pucks taught of its color", default=None)
     flake_mm: float | None = number("Flake size", low=0.05, high=6, default=None)
     film_um: float | None = number("Film thickness", low=8, high=250, default=None)
     bleeds: bool = flag("It bleeds")
@@ -183,6 +186,7 @@ class PlasticPart(Record):
     flash_point_c: float | None = number(
         "Flash point on the supplier's data sheet", low=100, high=350, default=None
     )
+    constants: Constants | None = part("What pucks taught of its color", default=None)
     price_per_kg_money: float | None = unmeasured(
         "Price of a kilogram", low=0, high=500, typical=(8, 12, 20),
         measure="enter what the jug cost and what it weighed", logarithmic=True,

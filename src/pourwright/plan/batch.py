@@ -10,6 +10,8 @@ from pourwright.base.assume import drawn, left_out
 from pourwright.base.calc import calculation
 from pourwright.base.draws import Array, Draws
 from pourwright.base.source import estimate, published
+from pourwright.color.dose import Dose
+from pourwright.color.plastic import RawPlastic
 from pourwright.color.swatch import swatch
 from pourwright.fill.reject import good_baits, short_risk
 from pourwright.forecast.heat import Cook
@@ -26,7 +28,8 @@ from pourwright.plan.softness import softness
 from pourwright.shop.cost import BatchCostAnswer
 
 DRAWS = 80
-UNCALIBRATED = "Uncalibrated: a plain swatch from the colors entered, not from poured pucks."
+UNCALIBRATED = "Uncalibrated: a swatch from the colors entered, not from poured pucks."
+CALIBRATED = "From your own pucks."
 CLEAR = "No colorant: the plain base."
 
 
@@ -234,19 +237,33 @@ def _looks(batch: Batch) -> tuple[LayerLook, ...]:
     looks = []
     for layer in batch.layers:
         doses = [dose_of(d) for d in layer.part.doses]
-        shown = swatch(doses, thick_mm=min(thick, 60.0))
-        colored = any(d.colorant for d in doses)
+        plastic = RawPlastic(constants=batch.request.plastic.constants)
+        shown = swatch(doses, thick_mm=min(thick, 60.0), plastic=plastic)
         looks.append(
             LayerLook(
                 layer=layer.part.name,
                 share=layer.part.share,
                 over_white=shown.over_white,
                 over_dark=shown.over_dark,
-                calibrated=False,
-                notes=(UNCALIBRATED if colored else CLEAR,),
+                calibrated=_calibrated(doses, plastic),
+                notes=_look_notes(doses, plastic),
             )
         )
     return tuple(looks)
+
+
+def _calibrated(doses: list[Dose], plastic: RawPlastic) -> bool:
+    colored = [d.colorant for d in doses if d.colorant]
+    return bool(colored) and plastic.constants is not None and all(c.measured for c in colored)
+
+
+def _look_notes(doses: list[Dose], plastic: RawPlastic) -> tuple[str, ...]:
+    colored = [d.colorant for d in doses if d.colorant]
+    if not colored:
+        return (CLEAR,)
+    if _calibrated(doses, plastic):
+        return (CALIBRATED,)
+    return (UNCALIBRATED, *dict.fromkeys(c.limit for c in colored if c.limit))
 
 
 def _title(request: BatchRequest) -> str:

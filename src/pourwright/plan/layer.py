@@ -14,8 +14,12 @@ from pourwright.color.colorant import Colorant
 from pourwright.color.dose import Dose, Measured
 from pourwright.color.kinds.dye import Dye
 from pourwright.color.kinds.flake import Flake
+from pourwright.color.kinds.fluorescent import Fluorescent
+from pourwright.color.kinds.glass import HollowGlass
+from pourwright.color.kinds.measured import Measured as ByPucks
 from pourwright.color.kinds.pearl import Pearl
 from pourwright.color.kinds.pigment import Pigment
+from pourwright.color.kinds.salt import Salt
 from pourwright.color.recipe import RecipeInput, recipe_scale
 from pourwright.color.spoon import KITCHEN_SPOONS
 from pourwright.fill.account import Account, Bench, account
@@ -185,15 +189,21 @@ def dose_of(part: DosePart) -> Dose:
 
 
 def _colorant(part: DosePart) -> Colorant | None:
-    if not part.color_hex:
-        return None
+    if part.constants is not None:
+        return ByPucks(constants=part.constants)
     match part.sort:
+        case Sort.SALT:
+            return Salt()
+        case Sort.HOLLOW_GLASS:
+            return HollowGlass()
+        case _ if not part.color_hex:
+            return None
         case Sort.FLAKE:
             return Flake(color_hex=part.color_hex, film_um=part.film_um)
         case Sort.PEARL_POWDER:
             return Pearl(color_hex=part.color_hex, strength=part.strength)
         case Sort.COLORANT:
-            kind = Pigment if part.opaque else Dye
+            kind = Fluorescent if part.glows else Pigment if part.opaque else Dye
             return kind(color_hex=part.color_hex, strength=part.strength)
         case _:
             return None

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TypeVar
 
 from pourwright.base.band import Band, exact
 from pourwright.base.errors import BadInput
 from pourwright.body.measure import MeasureInput, measure
 from pourwright.body.weigh import WeighInput, weigh
+from pourwright.color.constants import Constants
 from pourwright.forecast.request import (
     BaitPart,
     BatchRequest,
@@ -29,7 +30,7 @@ from pourwright.forecast.request import (
     WaterTestPart,
 )
 from pourwright.shop.draft import Draft
-from pourwright.shop.look import Look
+from pourwright.shop.look import Dose, Look
 from pourwright.shop.material import (
     Colorant,
     Eyes,
@@ -56,10 +57,11 @@ RULER_SHARE = 0.06
 
 @dataclass(frozen=True, slots=True)
 class Picked:
-    """The nouns a draft refers to, by id, and the workplace."""
+    """The nouns a draft refers to, by id, the workplace, and colors that pucks have taught."""
 
     workplace: Workplace
     nouns: Mapping[str, Noun]
+    measured: Mapping[str, Constants] = field(default_factory=dict)
 
     def one(self, sort: type[N], id: str) -> N | None:
         """The picked noun, or none where nothing was picked."""
@@ -80,8 +82,8 @@ def request_of(draft: Draft, picked: Picked) -> BatchRequest:
         count=draft.count,
         cup=_cup(draft, picked.one(Cup, draft.cup)),
         injector=_injector(draft, picked.one(Injector, draft.injector)),
-        plastic=_plastic(draft, picked.one(Plastic, draft.plastic)),
-        layers=layer_parts(picked.one(Look, draft.look), picked.nouns),
+        plastic=_plastic(draft, picked.one(Plastic, draft.plastic), picked.measured),
+        layers=layer_parts(picked.one(Look, draft.look), picked.nouns, picked.measured),
         remelt=_remelt(draft, picked.one(RemeltPot, draft.remelt)),
         oven=_oven(
             draft,
@@ -194,7 +196,9 @@ def _injector(draft: Draft, injector: Injector | None) -> InjectorPart | None:
     )
 
 
-def _plastic(draft: Draft, plastic: Plastic | None) -> PlasticPart:
+def _plastic(
+    draft: Draft, plastic: Plastic | None, measured: Mapping[str, Constants]
+) -> PlasticPart:
     if plastic is None:
         return PlasticPart()
     return PlasticPart(
@@ -203,6 +207,7 @@ def _plastic(draft: Draft, plastic: Plastic | None) -> PlasticPart:
         cold_density_g_ml=plastic.cold_density_g_ml,
         hardness_oo=plastic.hardness_oo,
         flash_point_c=plastic.flash_point_c,
+        constants=measured.get(draft.plastic),
         price_per_kg_money=price_per_kg(plastic),
         on_hand_g=plastic.on_hand_g,
     )
@@ -215,7 +220,9 @@ def price_per_kg(material: Material) -> float | None:
     return material.package_price_money / material.package_g * 1000
 
 
-def layer_parts(look: Look | None, nouns: Mapping[str, Noun]) -> tuple[LayerPart, ...]:
+def layer_parts(
+    look: Look | None, nouns: Mapping[str, Noun], measured: Mapping[str, Constants]
+) -> tuple[LayerPart, ...]:
     """The layers of a look with the materials they ask for, found by id.
 
     Raises: BadInput for a material that is not among the nouns.
@@ -226,25 +233,25 @@ def layer_parts(look: Look | None, nouns: Mapping[str, Noun]) -> tuple[LayerPart
         LayerPart(
             name=layer.place.value,
             share=layer.share,
-            doses=tuple(
-                _dose(d.material, d.per_100g, Measure(d.measure.value), nouns) for d in layer.doses
-            ),
+            doses=tuple(_dose(d, nouns, measured.get(d.material)) for d in layer.doses),
         )
         for layer in look.layers
     )
 
 
-def _dose(id: str, per_100g: float, measured: Measure, nouns: Mapping[str, Noun]) -> DosePart:
-    material = nouns.get(id)
+def _dose(dose: Dose, nouns: Mapping[str, Noun], constants: Constants | None) -> DosePart:
+    material = nouns.get(dose.material)
     if not isinstance(material, Material):
-        raise BadInput("look", id, "the look asks for a material that is no longer on the shelf")
+        raise BadInput(
+            "look", dose.material, "the look asks for a material that is no longer on the shelf"
+        )
     spooned = isinstance(material, (Flake, PearlPowder, Salt))
     return DosePart(
-        material=id,
+        material=dose.material,
         name=material.name,
         sort=Sort(material.key),
-        per_100g=per_100g,
-        measure=measured,
+        per_100g=dose.per_100g,
+        measure=Measure(dose.measure.value),
         drop_mass_g=material.drop_mass_g if isinstance(material, Colorant) else None,
         spoon_g=material.spoon_g if spooned else None,  # type: ignore[attr-defined]
         density_g_ml=material.density_g_ml if isinstance(material, HollowGlass) else None,
@@ -254,6 +261,8 @@ def _dose(id: str, per_100g: float, measured: Measure, nouns: Mapping[str, Noun]
         color_hex=getattr(material, "color_hex", ""),
         opaque=isinstance(material, Colorant) and material.opaque,
         strength=material.strength if isinstance(material, Colorant) else None,
+        glows=isinstance(material, Colorant) and material.glows,
+        constants=constants,
         flake_mm=material.size_mm if isinstance(material, Flake) else None,
         film_um=material.film_um if isinstance(material, Flake) else None,
         bleeds=isinstance(material, Colorant) and material.bleeds,

@@ -159,6 +159,7 @@ class Colorant(Material):
         "One drop", low=0.005, high=0.2, typical=(0.02, 0.035, 0.05),
         measure="weigh 20 drops and divide by 20",
     )  # fmt: skip
+    glows: bool = flag("It is fluorescent")
     bleeds: bool = flag("It bleeds into other baits in the bag")
     shake_first: bool = flag("Shake before use")
 

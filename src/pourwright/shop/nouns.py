@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from pourwright.base.kind import Kinds
+from pourwright.shop.calibration import Calibration
+from pourwright.shop.card import Card
 from pourwright.shop.draft import Draft
 from pourwright.shop.look import Look
 from pourwright.shop.material import (
@@ -25,6 +27,7 @@ from pourwright.shop.material import (
 )
 from pourwright.shop.mold import Bait, Mold
 from pourwright.shop.noun import Noun
+from pourwright.shop.puck import Puck
 from pourwright.shop.tool import Cup, Gear, Injector, Microwave, Scale, SpoonSet, Thermometer
 from pourwright.shop.workplace import Workplace
 
@@ -33,7 +36,7 @@ NOUNS: Kinds[Noun] = Kinds(
     Bait, Mold,
     Plastic, Softener, Hardener, Stabilizer, Colorant, Flake, PearlPowder, Salt, HollowGlass,
     Scent, BagOil, InjectorLubricant, MoldRelease, Eyes, Packing, RemeltPot,
-    Look, Draft,
+    Look, Card, Puck, Calibration, Draft,
 )  # fmt: skip
 
 # What a look's dose may refer to.
