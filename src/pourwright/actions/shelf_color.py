@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from pourwright.actions.port import Bench, Stored
+from pourwright.base.errors import NotFound
 from pourwright.color.colorant import Colorant as Colors
 from pourwright.color.constants import Constants
 from pourwright.color.dose import Dose as ColorDose
@@ -39,7 +40,7 @@ class ColorShelf:
 
     def dose(self, dose: Dose) -> ColorDose:
         """A look's dose as the color room knows it."""
-        noun = self.additives[dose.material].noun
+        noun = self.noun(dose.material)
         return ColorDose(
             name=noun.name,
             per_100g=dose.per_100g,
@@ -49,11 +50,17 @@ class ColorShelf:
             colorant=self.colorant(dose.material),
         )
 
+    def noun(self, material: str) -> Noun:
+        """A material. Raises: NotFound where it is no longer on the shelf."""
+        if material not in self.additives:
+            raise NotFound(f"the shelf has no material {material!r} any more")
+        return self.additives[material].noun
+
     def colorant(self, material: str) -> Colors | None:
         """What a material does to color; none where that is unknown or nothing."""
         if material in self.measured:
             return Measured(constants=self.measured[material])
-        return entered(self.additives[material].noun)
+        return entered(self.noun(material))
 
     def plastic(self, material: str) -> RawPlastic:
         """A plastic by its own pucks, or as plastic is."""

@@ -128,6 +128,11 @@ def clock(seconds: float) -> str:
     return f"{minutes}:{rest:02d}"
 
 
+def opened(words: str) -> str:
+    """Words as a sentence opens: only the first letter is raised."""
+    return words[:1].upper() + words[1:]
+
+
 def percent(share: float, places: int = 0) -> str:
     """A share from 0 to 1 as a percentage."""
     return f"{grouped(share * 100, places)}\N{NO-BREAK SPACE}%"
@@ -176,5 +181,6 @@ FILTERS: Mapping[str, Callable[..., Any]] = {
     "shown": _shown,
     "amount": _exactly,
     "clock": clock,
+    "opened": opened,
     "percent": percent,
 }

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from pourwright.web.page import Page
 from pourwright.web.pages.job import JOB_PAGES
+from pourwright.web.pages.look_color import LOOK_COLOR_PAGES
+from pourwright.web.pages.photo_tap import PHOTO_PAGES
 from pourwright.web.pages.plan import PLAN_PAGES
+from pourwright.web.pages.puck_guide import PUCK_PAGES
 from pourwright.web.pages.record_form import FORM_PAGES
 from pourwright.web.pages.record_history import HISTORY_PAGES
 from pourwright.web.pages.record_list import BAITS, LOOKS, SHELF, WORKPLACE
@@ -20,6 +23,9 @@ PAGES: tuple[Page, ...] = (
     SHELF,
     BOOK,
     WORKPLACE,
+    *LOOK_COLOR_PAGES,
+    *PUCK_PAGES,
+    *PHOTO_PAGES,
     *SHEET_PAGES,
     *JOB_PAGES,
     *FORM_PAGES,

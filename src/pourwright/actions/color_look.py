@@ -1,0 +1,248 @@
+"""Try a recipe's color, find one for a target, and say what to add to a hot cup."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import numpy as np
+
+from pourwright.actions.port import Bench
+from pourwright.actions.shelf_color import ColorShelf, color_shelf
+from pourwright.base.draws import Array
+from pourwright.base.errors import NoAnswer
+from pourwright.color.correct.answer import CorrectAnswer, CorrectInput, Drip, InCup, correct
+from pourwright.color.dose import Dose as ColorDose
+from pourwright.color.dose import Measured as Counted
+from pourwright.color.ground import GROUND, Backing
+from pourwright.color.lab import Lab
+from pourwright.color.layer import mixture, sight
+from pourwright.color.match.answer import MatchAnswer, MatchInput, match
+from pourwright.color.match.target import Target
+from pourwright.color.slab import Placing
+from pourwright.color.typical import typical
+from pourwright.plan.resolve import bait_part
+from pourwright.shop.look import Dose, Measure
+from pourwright.shop.mold import Bait
+from pourwright.spectrum.color_space import hex_of, lab_of, srgb_of, xyz_of_lab
+from pourwright.spectrum.difference import delta_e00, in_words
+from pourwright.spectrum.light import WEIGHTS, Light, white_xyz
+
+THICKNESSES_MM = (3.0, 6.0, 10.0, 15.0)
+# Deep clear water sends a few hundredths of daylight back; estimate.
+_WATER_GROUND = 0.03
+# A change of thickness worth a word, CIEDE2000; common practice, no source.
+_MOVED = 2.0
+# More than anybody likes to count into one cup; estimate.
+_MOST_DROPS = 60
+VIEWS = (
+    ("over white", Placing.CONTACT, GROUND[Backing.WHITE]),
+    ("over dark", Placing.CONTACT, GROUND[Backing.DARK]),
+    ("in the hand", Placing.HAND, 0.0),
+    ("in water", Placing.WATER, _WATER_GROUND),
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Trial:
+    """A recipe for 100 g and how it is looked at."""
+
+    doses: tuple[Dose, ...]
+    plastic: str = ""
+    light: Light = Light.D65
+    target: Lab | None = None
+    thick_mm: float = 10.0
+    cup_g: float = 170.0
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One swatch."""
+
+    view: str
+    color_hex: str
+    in_gamut: bool
+
+
+@dataclass(frozen=True, slots=True)
+class ThicknessRow:
+    """The swatches of one thickness."""
+
+    thick_mm: float
+    cells: tuple[Cell, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """What a trial looks like."""
+
+    rows: tuple[ThicknessRow, ...]
+    lab: Lab
+    color_hex: str
+    target_hex: str
+    target_in_gamut: bool
+    delta_e00: float | None
+    words: str
+    notes: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Moved:
+    """The same recipe in another bait."""
+
+    bait: str
+    thick_mm: float
+    color_hex: str
+    delta_e00: float
+    warns: bool
+
+
+def try_color(bench: Bench, trial: Trial) -> Shown:
+    """Swatches at several thicknesses, and the difference to the target at the trial's own."""
+    shelf = color_shelf(bench)
+    thick = sorted({*THICKNESSES_MM, trial.thick_mm})
+    rows = tuple(
+        ThicknessRow(t, tuple(_cell(shelf, trial, t, view) for view in VIEWS)) for t in thick
+    )
+    lab = _lab(shelf, trial, trial.thick_mm)
+    off = None if trial.target is None else float(delta_e00(lab, trial.target.array()))
+    target_hex, inside = _screen(trial.target.array()) if trial.target else ("", True)
+    return Shown(
+        rows,
+        _as_lab(lab),
+        _screen(lab)[0],
+        target_hex,
+        inside,
+        off,
+        "" if off is None else in_words(off),
+        _notes(shelf, trial),
+    )
+
+
+def moved(bench: Bench, trial: Trial) -> tuple[Moved, ...]:
+    """How the color shifts in each bait on the bench, against the trial's own thickness."""
+    shelf = color_shelf(bench)
+    home = _lab(shelf, trial, trial.thick_mm)
+    found = []
+    for stored in bench.records.all(Bait.key):
+        thick = _thickest(stored.noun) if isinstance(stored.noun, Bait) else None
+        if thick is not None:
+            lab = _lab(shelf, trial, thick)
+            off = float(delta_e00(home, lab))
+            found.append(Moved(stored.noun.name, thick, _screen(lab)[0], off, off > _MOVED))
+    return tuple(found)
+
+
+def match_input(bench: Bench, trial: Trial) -> MatchInput:
+    """A target with this shelf and cup; what is not counted out stays in the cup.
+
+    Raises: NoAnswer without a target or without a colorant on the shelf.
+    """
+    if trial.target is None:
+        raise NoAnswer("no target yet: type L*a*b*, pick a screen color or tap it in a photo")
+    shelf = color_shelf(bench)
+    bottles = shelf.bottles()
+    if not bottles:
+        raise NoAnswer("no colorant on the shelf yet: add one with its color")
+    fixed = tuple(
+        dose for d in trial.doses if d.material not in bottles and (dose := shelf.dose(d)).colorant
+    )
+    return MatchInput(
+        target=Target(lab=trial.target),
+        shelf=tuple(bottles.values()),
+        fixed=fixed,
+        plastic_g=trial.cup_g,
+        plastic=shelf.plastic(trial.plastic),
+        thick_mm=trial.thick_mm,
+        lights=tuple(light for light in Light if light is not Light.D65),
+        most_drops=_MOST_DROPS,
+    )
+
+
+def match_color(bench: Bench, trial: Trial) -> MatchAnswer:
+    """Recipes for the trial's target. Raises: as `match_input`."""
+    return match(match_input(bench, trial))
+
+
+def material_named(bench: Bench) -> Mapping[str, str]:
+    """Ids of the bottles by name."""
+    return {b.name: key for key, b in color_shelf(bench).bottles().items()}
+
+
+def correct_cup(bench: Bench, trial: Trial, drip: Drip) -> CorrectAnswer:
+    """What to add to a cup that holds the trial's recipe, after its drip was read.
+
+    Raises: NoAnswer without a target.
+    """
+    shelf = color_shelf(bench)
+    counted = [d for d in trial.doses if d.material in shelf.bottles()]
+    return correct(
+        CorrectInput(
+            match=match_input(bench, trial),
+            in_cup=tuple(_in_cup(shelf.dose(d), trial.cup_g) for d in counted),
+            drip=drip,
+        )
+    )
+
+
+def _in_cup(dose: ColorDose, cup_g: float) -> InCup:
+    amount = dose.per_100g * cup_g / 100
+    grams = float(amount * dose.unit_g(typical(dose))[0])
+    drops = max(amount, 1.0) if dose.measure is Counted.DROPS else None
+    return InCup(name=dose.name, grams=grams, drops=drops)
+
+
+def _cell(
+    shelf: ColorShelf, trial: Trial, thick_mm: float, view: tuple[str, Placing, float]
+) -> Cell:
+    words, placing, ground = view
+    color, inside = _screen(_seen(shelf, trial, thick_mm, placing, ground))
+    return Cell(words, color, inside)
+
+
+def _lab(shelf: ColorShelf, trial: Trial, thick_mm: float) -> Array:
+    return _seen(shelf, trial, thick_mm, Placing.CONTACT, GROUND[Backing.WHITE])
+
+
+def _seen(
+    shelf: ColorShelf, trial: Trial, thick_mm: float, placing: Placing, ground: float
+) -> Array:
+    doses = [dose for d in trial.doses if (dose := shelf.dose(d)).colorant]
+    mixed = mixture(
+        shelf.plastic(trial.plastic).typical_flux(), [d.stuff(d.typical()) for d in doses]
+    )
+    seen = sight(mixed, thick_mm=thick_mm, ground=ground, placing=placing).reflectance[0]
+    weights = WEIGHTS[trial.light]
+    return lab_of(seen @ weights, weights.sum(axis=0))
+
+
+def _screen(lab: Array) -> tuple[str, bool]:
+    screen, inside = srgb_of(xyz_of_lab(lab, white_xyz()))
+    return hex_of(screen), inside
+
+
+def _as_lab(lab: Array) -> Lab:
+    light, a, b = (float(v) for v in lab)
+    return Lab(lightness=float(np.clip(light, 0, 100)), a=a, b=b)
+
+
+def _thickest(bait: Bait) -> float | None:
+    thick = bait_part(bait).thickest_mm
+    return None if thick is None else float(min(max(thick, 0.2), 60.0))
+
+
+def _notes(shelf: ColorShelf, trial: Trial) -> tuple[str, ...]:
+    known = [(shelf.dose(d), d) for d in trial.doses]
+    guessed = [k.name for k, _ in known if k.colorant and not k.colorant.measured]
+    plain = [k.name for k, _ in known if not k.colorant]
+    notes = []
+    if guessed:
+        notes.append(f"Uncalibrated: {', '.join(guessed)} by the color entered, not by pucks.")
+    if plain:
+        notes.append(f"Counted as clear, for want of a color: {', '.join(plain)}.")
+    limits = dict.fromkeys(k.colorant.limit for k, _ in known if k.colorant and k.colorant.limit)
+    return (*notes, *(f"{words[:1].upper()}{words[1:]}." for words in limits))
+
+
+MEASURE_STEP = {Measure.DROPS: 1.0, Measure.SPOONS: 0.125, Measure.GRAMS: 0.1}
+MEASURE_MOST = {Measure.DROPS: 40.0, Measure.SPOONS: 4.0, Measure.GRAMS: 20.0}
