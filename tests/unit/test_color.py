@@ -112,7 +112,7 @@ def test_a_color_beyond_the_screen_is_flagged():
     deep = {"kind": "dye", "color_hex": "#00c8a0"} | MEASURED
     dose = {"name": "teal", "per_100g": 2, "measure": "grams", "colorant": deep}
     assert not look(doses=[dose])["in_gamut"]
-    assert look(doses=[GREEN])["in_gamut"]
+    assert look(doses=[GREEN], thick_mm=3)["in_gamut"]
 
 
 def test_a_color_may_be_entered_as_lab():

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pourwright.actions.demo_pucks import demo_pucks
 from pourwright.actions.plan_batch import WORKPLACE
 from pourwright.actions.port import World
 from pourwright.body.families.paddle_tail import PaddleTail
@@ -63,6 +64,7 @@ def demo_nouns() -> dict[str, Noun]:
         | _shelf()
         | _colors()
         | _looks()
+        | demo_pucks()
         | {"demo-plan": DEMO_DRAFT}
     )
 

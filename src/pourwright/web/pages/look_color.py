@@ -147,12 +147,15 @@ def recipes(visit: Visit) -> Show:
 
 def proof(visit: Visit) -> Show:
     """Begin the proof of the best recipe, as a job."""
-
-    def begun(bench: Bench, trial: Trial) -> dict[str, Any]:
-        wanted = dataclasses.replace(match_input(bench, trial), lights=(), proof=True)
-        return {"job": start_job(visit.world, "color.match", to_json_input(wanted)).key}
-
-    return _fragment(visit, "look/proof.html", begun)
+    try:
+        with visit.world.bench() as bench:
+            wanted = match_input(bench, _trial(dict(visit.sent)))
+        sure = to_json(dataclasses.replace(wanted, lights=(), proof=True))
+        job = start_job(visit.world, "color.match", sure)
+    except PourwrightError as error:
+        page = FragmentContext("Color", refused=_said(error))
+        return Show("look/proof.html", page, error.http_status)
+    return Show("look/proof.html", FragmentContext("Color", job=job.key))
 
 
 def cure(visit: Visit) -> Show:
@@ -162,11 +165,6 @@ def cure(visit: Visit) -> Show:
         return {"cured": correct_cup(bench, trial, _drip(bench, dict(visit.sent)))}
 
     return _fragment(visit, "look/cure.html", found)
-
-
-def to_json_input(record: object) -> dict[str, Any]:
-    """An input as the JSON it could have come from."""
-    return dict(to_json(record))
 
 
 def _fragment(visit: Visit, template: str, work: Any) -> Show:
