@@ -12,6 +12,7 @@ from pourwright.base.picture import Picture
 from pourwright.base.units import System
 from pourwright.intake.photo import picture
 from pourwright.intake.pixels import pixels
+from pourwright.intake.spectrum_file import spectra
 from pourwright.render.qr import qr_svg
 from pourwright.render.sheet_pdf import sheet_pdf
 from pourwright.shop.sheet import Sheet
@@ -49,6 +50,7 @@ def world(store: Path) -> World:
         printer=SheetPrinter(),
         picture=picture,
         pixels=pixels,
+        spectra=spectra,
     )
 
 

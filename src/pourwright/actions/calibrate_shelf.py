@@ -51,7 +51,7 @@ def calibrated(bench: Bench) -> Calibrated:
 
     Raises: NoAnswer where no puck teaches yet.
     """
-    pucks = bench.records.all(Puck.key)
+    pucks = [s for s in bench.records.all(Puck.key) if isinstance(s.noun, Puck) and s.noun.readings]
     if not any(isinstance(s.noun, Puck) and s.noun.use is Use.FIT for s in pucks):
         raise NoAnswer("no puck teaches yet: pour one, read it over a card and enter it")
     shelf = color_shelf(bench)

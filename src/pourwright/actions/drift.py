@@ -30,7 +30,7 @@ def lot_colors(bench: Bench, look: str) -> tuple[LotColor, ...]:
         for s in bench.records.all(Puck.key)
         if isinstance(s.noun, Puck) and s.noun.source is Source.LOT and s.noun.look == look
     ]
-    dated = sorted((p for p in read if p.read_on), key=lambda p: (p.read_on, p.name))
+    dated = sorted((p for p in read if p.read_on and p.readings), key=lambda p: (p.read_on, p.name))
     if not dated:
         return ()
     first = _lab(dated[0].readings[0].read)

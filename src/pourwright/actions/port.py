@@ -211,6 +211,14 @@ class Printer(Protocol):
 
 
 @dataclass(frozen=True, slots=True)
+class NamedSpectrum:
+    """One column of a file of spectra: 31 shares of a perfect white, 400 to 700 nm by 10."""
+
+    name: str
+    reflectance: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class World:
     """Everything a use-case may be handed."""
 
@@ -221,3 +229,4 @@ class World:
     printer: Printer
     picture: Callable[[bytes], bytes]
     pixels: Reader
+    spectra: Callable[[bytes], tuple[NamedSpectrum, ...]]

@@ -52,7 +52,7 @@ class Puck(Noun):
     read_on: str = text(
         "Day it was read, YYYY-MM-DD", pattern="([0-9]{4}-[0-9]{2}-[0-9]{2})?", most=10, default=""
     )
-    readings: tuple[OverCard, ...] = parts("Readings", least=1, most=8)
+    readings: tuple[OverCard, ...] = parts("Readings; empty until it is read", most=8)
     note: str = text("Note", most=500, default="")
 
     def check(self) -> None:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from pourwright.actions.calibrate_shelf import calibrate_shelf
+from pourwright.actions.import_spectra import import_spectra
 from pourwright.actions.port import Bench
-from pourwright.base.errors import PourwrightError
+from pourwright.base.errors import BadInput, PourwrightError
 from pourwright.color.calibrate.answer import CalibrateAnswer
 from pourwright.color.calibrate.entry import Use
 from pourwright.shop.calibration import Calibration
@@ -50,6 +51,7 @@ class GuideContext:
     pucks: tuple[Entered, ...]
     answer: CalibrateAnswer | None
     refused: str
+    taken: tuple[str, ...]
 
 
 def guide(visit: Visit) -> Show:
@@ -61,18 +63,39 @@ def guide(visit: Visit) -> Show:
         except PourwrightError as error:
             refused, status = str(error), error.http_status
     with visit.world.bench() as bench:
-        context = GuideContext(
-            "Pucks",
-            _states(bench),
-            tuple(
-                Entered(s.noun.name, f"/records/card/{s.id}", "bare card")
-                for s in bench.records.all(Card.key)
-            ),
-            _pucks(bench),
-            answer,
-            refused,
-        )
-    return Show("puck/guide.html", context, status)
+        return Show("puck/guide.html", _context(bench, answer, refused), status)
+
+
+def spectra(visit: Visit) -> Show:
+    """Put a file of spectra into the cards and pucks its columns name."""
+    upload = visit.files.get("spectra")
+    taken: tuple[str, ...] = ()
+    refused, status = "", 200
+    try:
+        if upload is None:
+            raise BadInput("spectra", None, "choose a CSV file first")
+        taken = import_spectra(visit.world, upload.file.read())
+    except PourwrightError as error:
+        refused, status = str(error), error.http_status
+    with visit.world.bench() as bench:
+        return Show("puck/guide.html", _context(bench, None, refused, taken), status)
+
+
+def _context(
+    bench: Bench, answer: CalibrateAnswer | None, refused: str, taken: tuple[str, ...] = ()
+) -> GuideContext:
+    return GuideContext(
+        "Pucks",
+        _states(bench),
+        tuple(
+            Entered(s.noun.name, f"/records/card/{s.id}", "bare card")
+            for s in bench.records.all(Card.key)
+        ),
+        _pucks(bench),
+        answer,
+        refused,
+        taken,
+    )
 
 
 def _states(bench: Bench) -> tuple[State, ...]:
@@ -125,4 +148,7 @@ def _pucks(bench: Bench) -> tuple[Entered, ...]:
     return tuple(found)
 
 
-PUCK_PAGES = (Page("/pucks", guide, ("GET", "POST")),)
+PUCK_PAGES = (
+    Page("/pucks", guide, ("GET", "POST")),
+    Page("/pucks/spectra", spectra, ("POST",)),
+)
