@@ -80,7 +80,7 @@ def test_a_photo_is_read_by_taps(size: str, request: pytest.FixtureRequest, tmp_
     assert "target_l=" in href
 
 
-@pytest.mark.parametrize("path", [COLOR, "/pucks", "/photo", "/records/puck/new"])
+@pytest.mark.parametrize("path", [COLOR, "/pucks", "/photo", "/reach", "/records/puck/new"])
 @pytest.mark.parametrize("wide", [360, 390, 1440])
 def test_pages_of_color_do_not_scroll_sideways(laptop: Page, path: str, wide: int) -> None:
     laptop.set_viewport_size({"width": wide, "height": 800})

@@ -9,7 +9,7 @@ import pytest
 from web.client import Client
 
 
-@pytest.mark.parametrize("path", ["/pucks", "/photo"])
+@pytest.mark.parametrize("path", ["/pucks", "/photo", "/reach"])
 def test_they_open_on_an_empty_and_on_a_full_bench(empty_world, full_world, path):
     for world in (empty_world, full_world):
         assert Client(world).get(path).status_code == 200
@@ -92,3 +92,15 @@ def test_a_hot_cup_gets_its_advice(full_world):
 def test_pages_of_color_carry_their_caution(full_world):
     for path in ("/pucks", "/looks/demo-look-marsh/color"):
         assert "350 °F" in Client(full_world).get(path).text
+
+
+def test_reach_counts_colors_and_draws_them(full_world):
+    page = Client(full_world).get("/reach").text
+    assert "clearly different colors" in page
+    assert page.count("<li><svg") >= 5
+
+
+def test_a_file_of_spectra_needs_a_file(full_world):
+    answer = Client(full_world).send("/pucks/spectra", {})
+    assert answer.status_code == 422
+    assert "choose a CSV file first" in answer.text

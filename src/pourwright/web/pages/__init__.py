@@ -8,6 +8,7 @@ from pourwright.web.pages.look_color import LOOK_COLOR_PAGES
 from pourwright.web.pages.photo_tap import PHOTO_PAGES
 from pourwright.web.pages.plan import PLAN_PAGES
 from pourwright.web.pages.puck_guide import PUCK_PAGES
+from pourwright.web.pages.reach import REACH_PAGES
 from pourwright.web.pages.record_form import FORM_PAGES
 from pourwright.web.pages.record_history import HISTORY_PAGES
 from pourwright.web.pages.record_list import BAITS, LOOKS, SHELF, WORKPLACE
@@ -26,6 +27,7 @@ PAGES: tuple[Page, ...] = (
     *LOOK_COLOR_PAGES,
     *PUCK_PAGES,
     *PHOTO_PAGES,
+    *REACH_PAGES,
     *SHEET_PAGES,
     *JOB_PAGES,
     *FORM_PAGES,
