@@ -39,6 +39,15 @@ LIVE = """(n) => new Promise(done => {
   box.value = n;
   box.dispatchEvent(new Event('input', { bubbles: true }));
 })"""
+SLIDE = """(n) => new Promise(done => {
+  const box = document.querySelector('#amount-0');
+  const swatches = document.getElementById('swatches');
+  const start = performance.now();
+  const seen = new MutationObserver(() => { seen.disconnect(); done(performance.now() - start); });
+  seen.observe(swatches, { childList: true });
+  box.value = n;
+  box.dispatchEvent(new Event('input', { bubbles: true }));
+})"""
 
 
 def told(name: str, seconds: list[float]) -> None:
@@ -89,6 +98,10 @@ def in_browser(folder: Path) -> None:
         page.evaluate(LIVE, "11")
         told("plan after a changed count, in the browser",
              [page.evaluate(LIVE, str(n)) / 1e3 for n in COUNTS])  # fmt: skip
+        page.goto(f"{address}/looks/demo-look-marsh/color")
+        page.evaluate(SLIDE, "11")
+        told("swatches after a moved slider, in the browser",
+             [page.evaluate(SLIDE, str(n)) / 1e3 for n in range(2, 38)])  # fmt: skip
         port = address.rsplit(":", 1)[1]
         print(f"{'memory of the server':44} {_memory_mb(folder):.0f} MB (port {port})")
 

@@ -143,7 +143,7 @@ def touching(absorb: Array, scatter: Array, at: Angles, forward: float) -> Array
 
 
 def _under_face(back: Array, at: Angles, source: Array) -> Array:
-    """Upward radiance below the upper face, once light has gone to and fro between it and slab."""
+    """Upward radiance below the upper face, once light has gone back and forth beneath it."""
     met = np.linalg.solve(np.eye(len(at.mu)) - back * at.turned, source[..., None])
     return np.asarray(met[..., 0])
 
