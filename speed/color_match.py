@@ -32,7 +32,7 @@ with warnings.catch_warnings():
     from colour.quality.cfi2017 import load_TCS_CIE2017
 
 RECIPES = 1_000_000
-_CHUNK = 32_768
+_CHUNK = 65_536
 _PEER_RECIPES = 400
 _PROVEN = {8: 24, 20: 3}
 

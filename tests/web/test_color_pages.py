@@ -49,8 +49,8 @@ def test_sliders_change_the_swatches(full_world):
 @pytest.mark.parametrize(
     ("change", "words"),
     [
-        ({"thick_mm": "900"}, "thick_mm: must lie between 0.2 and 60"),
-        ({"target_l": "x"}, "target_l: must be a number"),
+        ({"thick_mm": "900"}, "Thickness (mm): must lie between 0.2 and 60"),
+        ({"target_l": "x"}, "Target L*: must be a number"),
         ({"material-0": "gone"}, "no material"),
     ],
 )

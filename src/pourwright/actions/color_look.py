@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -16,7 +16,7 @@ from pourwright.color.dose import Dose as ColorDose
 from pourwright.color.dose import Measured as Counted
 from pourwright.color.ground import GROUND, Backing
 from pourwright.color.lab import Lab
-from pourwright.color.layer import mixture, sight
+from pourwright.color.layer import Mixture, mixture, sight
 from pourwright.color.match.answer import MatchAnswer, MatchInput, match
 from pourwright.color.match.target import Target
 from pourwright.color.slab import Placing
@@ -24,6 +24,7 @@ from pourwright.color.typical import typical
 from pourwright.plan.resolve import bait_part
 from pourwright.shop.look import Dose, Measure
 from pourwright.shop.mold import Bait
+from pourwright.shop.noun import Noun
 from pourwright.spectrum.color_space import hex_of, lab_of, srgb_of, xyz_of_lab
 from pourwright.spectrum.difference import delta_e00, in_words
 from pourwright.spectrum.light import WEIGHTS, Light, white_xyz
@@ -88,10 +89,11 @@ class Shown:
 
 @dataclass(frozen=True, slots=True)
 class Moved:
-    """The same recipe in another bait."""
+    """The same recipe in another bait, beside the trial's own thickness."""
 
     bait: str
     thick_mm: float
+    home_hex: str
     color_hex: str
     delta_e00: float
     warns: bool
@@ -100,13 +102,14 @@ class Moved:
 def try_color(bench: Bench, trial: Trial) -> Shown:
     """Swatches at several thicknesses, and the difference to the target at the trial's own."""
     shelf = color_shelf(bench)
+    mixed = _mixed(shelf, trial)
     thick = sorted({*THICKNESSES_MM, trial.thick_mm})
     rows = tuple(
-        ThicknessRow(t, tuple(_cell(shelf, trial, t, view) for view in VIEWS)) for t in thick
+        ThicknessRow(t, tuple(_cell(mixed, trial.light, t, view) for view in VIEWS)) for t in thick
     )
-    lab = _lab(shelf, trial, trial.thick_mm)
-    off = None if trial.target is None else float(delta_e00(lab, trial.target.array()))
-    target_hex, inside = _screen(trial.target.array()) if trial.target else ("", True)
+    lab = _lab(mixed, trial.light, trial.thick_mm)
+    off = None if trial.target is None else float(delta_e00(lab, _wanted(trial)))
+    target_hex, inside = _screen(_wanted(trial)) if trial.target else ("", True)
     return Shown(
         rows,
         _as_lab(lab),
@@ -121,16 +124,20 @@ def try_color(bench: Bench, trial: Trial) -> Shown:
 
 def moved(bench: Bench, trial: Trial) -> tuple[Moved, ...]:
     """How the color shifts in each bait on the bench, against the trial's own thickness."""
-    shelf = color_shelf(bench)
-    home = _lab(shelf, trial, trial.thick_mm)
+    mixed = _mixed(color_shelf(bench), trial)
+    home = _lab(mixed, trial.light, trial.thick_mm)
     found = []
-    for stored in bench.records.all(Bait.key):
-        thick = _thickest(stored.noun) if isinstance(stored.noun, Bait) else None
-        if thick is not None:
-            lab = _lab(shelf, trial, thick)
-            off = float(delta_e00(home, lab))
-            found.append(Moved(stored.noun.name, thick, _screen(lab)[0], off, off > _MOVED))
+    for name, thick in thick_baits(bench):
+        lab = _lab(mixed, trial.light, thick)
+        off = float(delta_e00(home, lab))
+        found.append(Moved(name, thick, _screen(home)[0], _screen(lab)[0], off, off > _MOVED))
     return tuple(found)
+
+
+def thick_baits(bench: Bench) -> tuple[tuple[str, float], ...]:
+    """Every bait whose thickest place is known, with that thickness in mm."""
+    known = ((s.noun, _thickest(s.noun)) for s in bench.records.all(Bait.key))
+    return tuple((noun.name, thick) for noun, thick in known if thick is not None)
 
 
 def match_input(bench: Bench, trial: Trial) -> MatchInput:
@@ -175,45 +182,64 @@ def correct_cup(bench: Bench, trial: Trial, drip: Drip) -> CorrectAnswer:
     Raises: NoAnswer without a target.
     """
     shelf = color_shelf(bench)
-    counted = [d for d in trial.doses if d.material in shelf.bottles()]
+    bottles = shelf.bottles()
+    counted = [shelf.dose(d) for d in trial.doses if d.material in bottles]
+    glowing = [d.name for d in counted if d.colorant and not d.colorant.mixes]
+    if glowing:
+        raise NoAnswer(f"no mixture with {', '.join(glowing)} is forecast, for it is fluorescent")
     return correct(
         CorrectInput(
-            match=match_input(bench, trial),
-            in_cup=tuple(_in_cup(shelf.dose(d), trial.cup_g) for d in counted),
-            drip=drip,
+            match=match_input(bench, trial), in_cup=tuple(_in_cup(counted, trial.cup_g)), drip=drip
         )
     )
 
 
-def _in_cup(dose: ColorDose, cup_g: float) -> InCup:
-    amount = dose.per_100g * cup_g / 100
-    grams = float(amount * dose.unit_g(typical(dose))[0])
-    drops = max(amount, 1.0) if dose.measure is Counted.DROPS else None
-    return InCup(name=dose.name, grams=grams, drops=drops)
+def _in_cup(doses: Iterable[ColorDose], cup_g: float) -> Iterable[InCup]:
+    """What was counted into the cup, a bottle named twice as one."""
+    found: dict[str, InCup] = {}
+    for dose in doses:
+        amount = dose.per_100g * cup_g / 100
+        drops = max(amount, 1.0) if dose.measure is Counted.DROPS else None
+        item = InCup(
+            name=dose.name, grams=float(amount * dose.unit_g(typical(dose))[0]), drops=drops
+        )
+        before = found.get(dose.name)
+        found[dose.name] = item if before is None else _together(before, item)
+    return found.values()
 
 
-def _cell(
-    shelf: ColorShelf, trial: Trial, thick_mm: float, view: tuple[str, Placing, float]
-) -> Cell:
+def _together(one: InCup, other: InCup) -> InCup:
+    drops = (one.drops or 0.0) + (other.drops or 0.0)
+    return replace(one, grams=one.grams + other.grams, drops=drops or None)
+
+
+def _cell(mixed: Mixture, light: Light, thick_mm: float, view: tuple[str, Placing, float]) -> Cell:
     words, placing, ground = view
-    color, inside = _screen(_seen(shelf, trial, thick_mm, placing, ground))
+    color, inside = _screen(_seen(mixed, light, thick_mm, placing, ground))
     return Cell(words, color, inside)
 
 
-def _lab(shelf: ColorShelf, trial: Trial, thick_mm: float) -> Array:
-    return _seen(shelf, trial, thick_mm, Placing.CONTACT, GROUND[Backing.WHITE])
+def _lab(mixed: Mixture, light: Light, thick_mm: float) -> Array:
+    return _seen(mixed, light, thick_mm, Placing.CONTACT, GROUND[Backing.WHITE])
 
 
-def _seen(
-    shelf: ColorShelf, trial: Trial, thick_mm: float, placing: Placing, ground: float
-) -> Array:
+def _mixed(shelf: ColorShelf, trial: Trial) -> Mixture:
     doses = [dose for d in trial.doses if (dose := shelf.dose(d)).colorant]
-    mixed = mixture(
-        shelf.plastic(trial.plastic).typical_flux(), [d.stuff(d.typical()) for d in doses]
-    )
+    raw = shelf.plastic(trial.plastic).typical_flux()
+    return mixture(raw, [d.stuff(d.typical()) for d in doses])
+
+
+def _seen(mixed: Mixture, light: Light, thick_mm: float, placing: Placing, ground: float) -> Array:
     seen = sight(mixed, thick_mm=thick_mm, ground=ground, placing=placing).reflectance[0]
-    weights = WEIGHTS[trial.light]
+    weights = WEIGHTS[light]
     return lab_of(seen @ weights, weights.sum(axis=0))
+
+
+def _wanted(trial: Trial) -> Array:
+    """The target, which is a daylight color, as the trial's light shows it."""
+    lights = [Light.D65] if trial.light is Light.D65 else [Light.D65, trial.light]
+    labs = Target(lab=trial.target).labs([WEIGHTS[x] for x in lights])
+    return np.asarray(labs[-1])
 
 
 def _screen(lab: Array) -> tuple[str, bool]:
@@ -226,7 +252,9 @@ def _as_lab(lab: Array) -> Lab:
     return Lab(lightness=float(np.clip(light, 0, 100)), a=a, b=b)
 
 
-def _thickest(bait: Bait) -> float | None:
+def _thickest(bait: Noun) -> float | None:
+    if not isinstance(bait, Bait):
+        return None
     thick = bait_part(bait).thickest_mm
     return None if thick is None else float(min(max(thick, 0.2), 60.0))
 
@@ -238,6 +266,8 @@ def _notes(shelf: ColorShelf, trial: Trial) -> tuple[str, ...]:
     notes = []
     if guessed:
         notes.append(f"Uncalibrated: {', '.join(guessed)} by the color entered, not by pucks.")
+    if trial.target is not None and trial.light is not Light.D65:
+        notes.append("The target is a daylight color, shown in this light by a stand-in spectrum.")
     if plain:
         notes.append(f"Counted as clear, for want of a color: {', '.join(plain)}.")
     limits = dict.fromkeys(k.colorant.limit for k, _ in known if k.colorant and k.colorant.limit)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 
 from pourwright.actions.port import Bench
 from pourwright.base.draws import Array
@@ -24,21 +25,41 @@ class LotColor:
 
 
 def lot_colors(bench: Bench, look: str) -> tuple[LotColor, ...]:
-    """Lots of a look whose baits were read, oldest first; readings over the first card count."""
+    """Lots of a look whose baits were read, oldest first.
+
+    Only those read as the first was count: over its card, at its thickness, lying as it lay.
+    """
     read = [
         s.noun
         for s in bench.records.all(Puck.key)
         if isinstance(s.noun, Puck) and s.noun.source is Source.LOT and s.noun.look == look
     ]
-    dated = sorted((p for p in read if p.read_on and p.readings), key=lambda p: (p.read_on, p.name))
+    usable = (p for p in read if p.readings and _is_day(p.read_on))
+    dated = sorted(usable, key=lambda p: (p.read_on, p.name))
     if not dated:
         return ()
-    first = _lab(dated[0].readings[0].read)
-    return tuple(_lot(p, first) for p in dated)
+    alike = [(p, r) for p in dated if (r := _read_as(dated[0], p)) is not None]
+    first = _lab(alike[0][1])
+    return tuple(_lot(puck, _lab(read), first) for puck, read in alike)
 
 
-def _lot(puck: Puck, first: Array) -> LotColor:
-    lab = _lab(puck.readings[0].read)
+def _read_as(first: Puck, puck: Puck) -> Read | None:
+    """A lot's reading over the first lot's card; none where it was read otherwise."""
+    if (puck.thick_mm, puck.placing) != (first.thick_mm, first.placing):
+        return None
+    card = first.readings[0].card
+    return next((r.read for r in puck.readings if r.card == card), None)
+
+
+def _is_day(text: str) -> bool:
+    try:
+        date.fromisoformat(text)
+    except ValueError:
+        return False
+    return True
+
+
+def _lot(puck: Puck, lab: Array, first: Array) -> LotColor:
     color = hex_of(srgb_of(xyz_of_lab(lab, white_xyz()))[0])
     return LotColor(puck.lot or puck.name, puck.read_on, color, float(delta_e00(first, lab)))
 

@@ -36,7 +36,7 @@ def drift_of(bench: Bench, look: str) -> DriftChart:
     """The drift of a look."""
     lots = lot_colors(bench, look)
     top = max([_LEAST_TOP, *(lot.delta_e00 * 1.2 for lot in lots)])
-    days = [_day(lot) for lot in lots]
+    days = [date.fromisoformat(lot.read_on).toordinal() for lot in lots]
     span = max(days[-1] - days[0], 1) if days else 1
     dots = tuple(
         Dot(EDGE + (d - days[0]) / span * (WIDE - 2 * EDGE), _height(lot.delta_e00, top), lot)
@@ -49,16 +49,10 @@ def _height(value: float, top: float) -> float:
     return TALL - EDGE - value / top * (TALL - 2 * EDGE)
 
 
-def _day(lot: LotColor) -> int:
-    try:
-        return date.fromisoformat(lot.read_on).toordinal()
-    except ValueError:
-        return 0
-
-
 def _words(lots: tuple[LotColor, ...]) -> str:
     if len(lots) < LEAST:
-        return f"{len(lots)} lots read: too few to say whether the color drifts."
+        counted = "1 lot" if len(lots) == 1 else f"{len(lots) or 'no'} lots"
+        return f"Too few to say whether the color drifts: {counted} read alike, {LEAST} needed."
     worst = max(lots, key=lambda lot: lot.delta_e00)
     if worst.delta_e00 < 2:
         return f"{len(lots)} lots within {worst.delta_e00:.1f} of the first: it holds."

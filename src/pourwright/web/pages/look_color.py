@@ -7,6 +7,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from starlette.responses import JSONResponse
+
 from pourwright.actions.color_look import (
     MEASURE_MOST,
     MEASURE_STEP,
@@ -18,6 +20,7 @@ from pourwright.actions.color_look import (
     match_input,
     material_named,
     moved,
+    thick_baits,
     try_color,
 )
 from pourwright.actions.keep_record import change_record
@@ -30,13 +33,25 @@ from pourwright.color.calibrate.entry import CardRead, Read
 from pourwright.color.correct.answer import CorrectAnswer, Drip
 from pourwright.color.lab import Lab
 from pourwright.color.match.answer import MatchAnswer
+from pourwright.color.match.target import Target
 from pourwright.shop.card import Card
 from pourwright.shop.look import Dose, Look, Measure
-from pourwright.spectrum.light import Light
+from pourwright.spectrum.light import WEIGHTS, Light
 from pourwright.web.drift_chart import DriftChart, drift_of
 from pourwright.web.page import Go, Page, Show, Visit
 
 TARGET = ("target_l", "target_a", "target_b")
+GONE = "no longer on the shelf"
+_LAB_ENDS = ((0, 100), (-150, 150), (-150, 150))
+_LABELS = {
+    "target_l": "Target L*", "target_a": "Target a*", "target_b": "Target b*",
+    "thick_mm": "Thickness (mm)", "cup_g": "Cup (g of plastic)", "drip": "Drip",
+    "drip_mm": "Drip thickness (mm)",
+    **{
+        f"drip_{side}_{axis}": f"Drip over {side}, {axis.upper() if axis == 'l' else axis}*"
+        for side in ("white", "black") for axis in "lab"
+    },
+}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +62,7 @@ class Slider:
     material: str
     name: str
     measure: str
-    amount: float
+    amount: str
     step: float
     most: float
 
@@ -75,9 +90,10 @@ class ColorContext:
     plastics: tuple[Option, ...]
     lights: tuple[Option, ...]
     cards: tuple[Option, ...]
+    baits: tuple[Option, ...]
     target: tuple[str, str, str]
-    thick_mm: float
-    cup_g: float
+    thick_mm: str
+    cup_g: str
     shown: Shown | None
     moved: tuple[Moved, ...]
     refused: str
@@ -167,6 +183,14 @@ def cure(visit: Visit) -> Show:
     return _fragment(visit, "look/cure.html", found)
 
 
+def target(visit: Visit) -> JSONResponse:
+    """L*a*b* in daylight of a screen color."""
+    wanted = Target(color_hex=visit.request.query_params.get("hex", ""))
+    names = ("lightness", "a", "b")
+    lab = wanted.labs([WEIGHTS[Light.D65]])[0]
+    return JSONResponse(dict(zip(names, (round(float(v), 1) for v in lab), strict=True)))
+
+
 def _fragment(visit: Visit, template: str, work: Any) -> Show:
     try:
         trial = _trial(dict(visit.sent))
@@ -177,7 +201,11 @@ def _fragment(visit: Visit, template: str, work: Any) -> Show:
 
 
 def _said(error: PourwrightError) -> str:
-    return f"{error.field}: {error.why}" if isinstance(error, BadInput) else str(error)
+    if not isinstance(error, BadInput):
+        return str(error)
+    head, _, row = error.field.partition("-")
+    label = f"Dose {int(row) + 1}" if row.isdigit() else _LABELS.get(head, head)
+    return f"{label}: {error.why}"
 
 
 def _page(bench: Bench, stored: Stored, layer: int, trial: Trial) -> Show:
@@ -202,9 +230,8 @@ def _page(bench: Bench, stored: Stored, layer: int, trial: Trial) -> Show:
         ),
         layer=layer,
         sliders=tuple(
-            _slider(i, d, shelf.additives[d.material].noun.name)
+            _slider(i, d, s.noun.name if (s := shelf.additives.get(d.material)) else GONE)
             for i, d in enumerate(trial.doses)
-            if d.material in shelf.additives
         ),
         additives=tuple(
             Option(f"{s.id}|{usual_measure(s.noun).value}", s.noun.name, False)
@@ -214,9 +241,10 @@ def _page(bench: Bench, stored: Stored, layer: int, trial: Trial) -> Show:
         plastics=tuple(Option(s.id, s.noun.name, False) for s in bench.records.all("plastic")),
         lights=tuple(Option(x.value, _light_words(x), x is trial.light) for x in Light),
         cards=tuple(Option(s.id, s.noun.name, False) for s in bench.records.all(Card.key)),
+        baits=tuple(Option(f"{mm:.2f}", name, False) for name, mm in thick_baits(bench)),
         target=(light, a, b),
-        thick_mm=trial.thick_mm,
-        cup_g=trial.cup_g,
+        thick_mm=_short(trial.thick_mm),
+        cup_g=_short(trial.cup_g),
         shown=shown,
         moved=shifts,
         refused=refused,
@@ -232,7 +260,7 @@ def _slider(row: int, dose: Dose, name: str) -> Slider:
         dose.material,
         name,
         dose.measure.value,
-        dose.per_100g,
+        _short(dose.per_100g),
         MEASURE_STEP[dose.measure],
         most,
     )
@@ -251,7 +279,7 @@ def _trial(sent: Mapping[str, str]) -> Trial:
                 Dose(
                     material=sent[f"material-{row}"],
                     per_100g=amount,
-                    measure=Measure(sent.get(f"measure-{row}", Measure.DROPS.value)),
+                    measure=_measure(sent, f"measure-{row}"),
                 )
             )
     return Trial(
@@ -264,6 +292,13 @@ def _trial(sent: Mapping[str, str]) -> Trial:
     )
 
 
+def _measure(sent: Mapping[str, str], name: str) -> Measure:
+    words = sent.get(name, Measure.DROPS.value)
+    if words not in {x.value for x in Measure}:
+        raise BadInput(name, words, f"must be one of {', '.join(Measure)}")
+    return Measure(words)
+
+
 def _light(words: str) -> Light:
     return Light(words) if words in {x.value for x in Light} else Light.D65
 
@@ -271,8 +306,9 @@ def _light(words: str) -> Light:
 def _target(sent: Mapping[str, str]) -> Lab | None:
     if not all(sent.get(k, "").strip() for k in TARGET):
         return None
-    ends = ((0, 100), (-150, 150), (-150, 150))
-    light, a, b = (_number(sent, key, 0.0, *end) for key, end in zip(TARGET, ends, strict=True))
+    light, a, b = (
+        _number(sent, key, 0.0, *end) for key, end in zip(TARGET, _LAB_ENDS, strict=True)
+    )
     return Lab(lightness=light, a=a, b=b)
 
 
@@ -286,7 +322,7 @@ def _drip(bench: Bench, sent: Mapping[str, str]) -> Drip:
             if isinstance(noun, Card):
                 light, a, b = (
                     _number(sent, f"drip_{side}_{axis}", 0.0, *end)
-                    for axis, end in zip("lab", ((0, 100), (-150, 150), (-150, 150)), strict=True)
+                    for axis, end in zip("lab", _LAB_ENDS, strict=True)
                 )
                 readings.append(
                     CardRead(over=noun.bare, read=Read(lab=Lab(lightness=light, a=a, b=b)))
@@ -330,4 +366,5 @@ LOOK_COLOR_PAGES = (
     Page("/looks/{id}/color/recipes", recipes, ("POST",)),
     Page("/looks/{id}/color/proof", proof, ("POST",)),
     Page("/looks/{id}/color/cure", cure, ("POST",)),
+    Page("/looks/{id}/color/target", target),
 )

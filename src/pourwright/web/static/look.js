@@ -43,6 +43,7 @@ function add(material, measure, name, amount) {
 }
 
 function use(card) {
+  const bottles = new Set(JSON.parse(card.closest("[data-bottles]").dataset.bottles));
   const counted = new Map([...card.querySelectorAll("li[data-material]")].map((li) => [li.dataset.material, li]));
   for (const row of sliders.children) {
     const material = row.querySelector("[name^=material-]").value;
@@ -50,7 +51,7 @@ function use(card) {
     const number = row.querySelector("input[type=number]");
     const li = counted.get(material);
     if (li && li.dataset.measure === measure) { number.value = String(+Number(li.dataset.amount).toFixed(3)); counted.delete(material); }
-    else if (li || measure === "drops") number.value = "0";
+    else if (li || bottles.has(material)) number.value = "0"; // a match counts out every bottle anew
     row.querySelector("input[type=range]").value = number.value;
   }
   for (const [material, li] of counted) add(material, li.dataset.measure, li.dataset.name, +Number(li.dataset.amount).toFixed(3));
@@ -84,13 +85,16 @@ document.getElementById("add-material").addEventListener("change", (event) => {
   document.getElementById("none-yet")?.remove();
 });
 document.getElementById("target-pick").addEventListener("input", async (event) => {
-  const answer = await fetch("/api/calc/color.match", { method: "POST", headers: { "content-type": "application/json" }, body: JSON.stringify({ target: { color_hex: event.target.value }, recipes: 1, most_colorants: 1, most_drops: 1, shelf: [{ name: "any", colorant: { kind: "dye", color_hex: "#808080" } }] }) });
+  const answer = await fetch(`${base}/target?hex=${encodeURIComponent(event.target.value)}`);
   if (!answer.ok) return;
-  const lab = (await answer.json()).target_lab;
+  const lab = await answer.json();
   form.elements.target_l.value = lab.lightness.toFixed(1);
   form.elements.target_a.value = lab.a.toFixed(1);
   form.elements.target_b.value = lab.b.toFixed(1);
   follow();
+});
+document.getElementById("bait").addEventListener("input", (event) => {
+  if (event.target.value) form.elements.thick_mm.value = event.target.value; // the form follows
 });
 const box = document.getElementById("recipes");
 document.getElementById("find").addEventListener("click", (event) => show(event.target, "recipes", box));
