@@ -144,6 +144,8 @@ def test_without_a_target_or_a_colorant_it_says_so(tmp_path):
             match_color(bench, Trial(doses=()))
         with pytest.raises(NoAnswer, match="no colorant"):
             match_color(bench, Trial(doses=(), target=GREEN))
+        with pytest.raises(BadInput, match="what lamp it is"):
+            try_color(bench, Trial(doses=(), shed=True))
     with pytest.raises(NoAnswer, match="no puck teaches"):
         calibrate_shelf(world)
 

@@ -104,3 +104,10 @@ def test_a_file_of_spectra_needs_a_file(full_world):
     answer = Client(full_world).send("/pucks/spectra", {})
     assert answer.status_code == 422
     assert "choose a CSV file first" in answer.text
+
+
+def test_the_shed_light_shows_its_own_color_once_it_is_described(full_world):
+    address = "/looks/demo-look-marsh/color/preview"
+    day, shed = (Client(full_world).send(address, form(light=x)).text for x in ("D65", "shed"))
+    assert "Shed light:" in shed
+    assert re.findall("#[0-9a-f]{6}", day) != re.findall("#[0-9a-f]{6}", shed)

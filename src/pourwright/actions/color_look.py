@@ -7,10 +7,11 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from pourwright.actions.plan_batch import workplace
 from pourwright.actions.port import Bench
 from pourwright.actions.shelf_color import ColorShelf, color_shelf
 from pourwright.base.draws import Array
-from pourwright.base.errors import NoAnswer
+from pourwright.base.errors import BadInput, NoAnswer
 from pourwright.color.correct.answer import CorrectAnswer, CorrectInput, Drip, InCup, correct
 from pourwright.color.dose import Dose as ColorDose
 from pourwright.color.dose import Measured as Counted
@@ -51,6 +52,7 @@ class Trial:
     doses: tuple[Dose, ...]
     plastic: str = ""
     light: Light = Light.D65
+    shed: bool = False
     target: Lab | None = None
     thick_mm: float = 10.0
     cup_g: float = 170.0
@@ -100,16 +102,19 @@ class Moved:
 
 
 def try_color(bench: Bench, trial: Trial) -> Shown:
-    """Swatches at several thicknesses, and the difference to the target at the trial's own."""
-    shelf = color_shelf(bench)
+    """Swatches at several thicknesses, and the difference to the target at the trial's own.
+
+    Raises: BadInput where the shed light is asked for and nobody described it.
+    """
+    shelf, light = color_shelf(bench), light_of(bench, trial)
     mixed = _mixed(shelf, trial)
     thick = sorted({*THICKNESSES_MM, trial.thick_mm})
     rows = tuple(
-        ThicknessRow(t, tuple(_cell(mixed, trial.light, t, view) for view in VIEWS)) for t in thick
+        ThicknessRow(t, tuple(_cell(mixed, light, t, view) for view in VIEWS)) for t in thick
     )
-    lab = _lab(mixed, trial.light, trial.thick_mm)
-    off = None if trial.target is None else float(delta_e00(lab, _wanted(trial)))
-    target_hex, inside = _screen(_wanted(trial)) if trial.target else ("", True)
+    lab = _lab(mixed, light, trial.thick_mm)
+    off = None if trial.target is None else float(delta_e00(lab, _wanted(trial, light)))
+    target_hex, inside = _screen(_wanted(trial, light)) if trial.target else ("", True)
     return Shown(
         rows,
         _as_lab(lab),
@@ -118,17 +123,32 @@ def try_color(bench: Bench, trial: Trial) -> Shown:
         inside,
         off,
         "" if off is None else in_words(off),
-        _notes(shelf, trial),
+        (*_notes(shelf, trial), *_light_notes(bench, trial)),
     )
+
+
+def light_of(bench: Bench, trial: Trial) -> Array:
+    """XYZ weights of the light a trial is looked at in. Raises: as `try_color`."""
+    if not trial.shed:
+        return WEIGHTS[trial.light]
+    light = workplace(bench).shed_light
+    if light is None:
+        raise BadInput("light", "shed", "is not described yet: say on Workplace what lamp it is")
+    return light.weights()
+
+
+def _light_notes(bench: Bench, trial: Trial) -> tuple[str, ...]:
+    light = workplace(bench).shed_light if trial.shed else None
+    return () if light is None else (f"Shed light: {light.note()}.",)
 
 
 def moved(bench: Bench, trial: Trial) -> tuple[Moved, ...]:
     """How the color shifts in each bait on the bench, against the trial's own thickness."""
-    mixed = _mixed(color_shelf(bench), trial)
-    home = _lab(mixed, trial.light, trial.thick_mm)
+    mixed, light = _mixed(color_shelf(bench), trial), light_of(bench, trial)
+    home = _lab(mixed, light, trial.thick_mm)
     found = []
     for name, thick in thick_baits(bench):
-        lab = _lab(mixed, trial.light, thick)
+        lab = _lab(mixed, light, thick)
         off = float(delta_e00(home, lab))
         found.append(Moved(name, thick, _screen(home)[0], _screen(lab)[0], off, off > _MOVED))
     return tuple(found)
@@ -213,13 +233,13 @@ def _together(one: InCup, other: InCup) -> InCup:
     return replace(one, grams=one.grams + other.grams, drops=drops or None)
 
 
-def _cell(mixed: Mixture, light: Light, thick_mm: float, view: tuple[str, Placing, float]) -> Cell:
+def _cell(mixed: Mixture, light: Array, thick_mm: float, view: tuple[str, Placing, float]) -> Cell:
     words, placing, ground = view
     color, inside = _screen(_seen(mixed, light, thick_mm, placing, ground))
     return Cell(words, color, inside)
 
 
-def _lab(mixed: Mixture, light: Light, thick_mm: float) -> Array:
+def _lab(mixed: Mixture, light: Array, thick_mm: float) -> Array:
     return _seen(mixed, light, thick_mm, Placing.CONTACT, GROUND[Backing.WHITE])
 
 
@@ -229,17 +249,16 @@ def _mixed(shelf: ColorShelf, trial: Trial) -> Mixture:
     return mixture(raw, [d.stuff(d.typical()) for d in doses])
 
 
-def _seen(mixed: Mixture, light: Light, thick_mm: float, placing: Placing, ground: float) -> Array:
+def _seen(mixed: Mixture, light: Array, thick_mm: float, placing: Placing, ground: float) -> Array:
     seen = sight(mixed, thick_mm=thick_mm, ground=ground, placing=placing).reflectance[0]
-    weights = WEIGHTS[light]
-    return lab_of(seen @ weights, weights.sum(axis=0))
+    return lab_of(seen @ light, light.sum(axis=0))
 
 
-def _wanted(trial: Trial) -> Array:
-    """The target, which is a daylight color, as the trial's light shows it."""
-    lights = [Light.D65] if trial.light is Light.D65 else [Light.D65, trial.light]
-    labs = Target(lab=trial.target).labs([WEIGHTS[x] for x in lights])
-    return np.asarray(labs[-1])
+def _wanted(trial: Trial, light: Array) -> Array:
+    """The target, which is a daylight color, as that light shows it."""
+    daylight = WEIGHTS[Light.D65]
+    lights = [daylight] if light is daylight else [daylight, light]
+    return np.asarray(Target(lab=trial.target).labs(lights)[-1])
 
 
 def _screen(lab: Array) -> tuple[str, bool]:
@@ -266,7 +285,7 @@ def _notes(shelf: ColorShelf, trial: Trial) -> tuple[str, ...]:
     notes = []
     if guessed:
         notes.append(f"Uncalibrated: {', '.join(guessed)} by the color entered, not by pucks.")
-    if trial.target is not None and trial.light is not Light.D65:
+    if trial.target is not None and (trial.shed or trial.light is not Light.D65):
         notes.append("The target is a daylight color, shown in this light by a stand-in spectrum.")
     if plain:
         notes.append(f"Counted as clear, for want of a color: {', '.join(plain)}.")

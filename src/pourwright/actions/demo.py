@@ -43,8 +43,10 @@ from pourwright.shop.tool import (
     WaterTest,
 )
 from pourwright.shop.workplace import Workplace
+from pourwright.spectrum.shed import LightSort, ShedLight
 
 INVENTED = "Invented for the demo bench."
+SHED = ShedLight(sort=LightSort.WHITE_LED, color_temperature_kelvin=4000)
 
 
 def fill_demo(world: World) -> None:
@@ -58,7 +60,11 @@ def fill_demo(world: World) -> None:
 def demo_nouns() -> dict[str, Noun]:
     """Every noun of the demo bench by id."""
     return (
-        {WORKPLACE: Workplace(name="Heron Slough demo bench", ambient_c=22.0, demo=True)}
+        {
+            WORKPLACE: Workplace(
+                name="Heron Slough demo bench", ambient_c=22.0, demo=True, shed_light=SHED
+            )
+        }
         | _tools()
         | _baits()
         | _shelf()

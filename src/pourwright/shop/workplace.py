@@ -6,9 +6,10 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import ClassVar
 
-from pourwright.base.field import flag, number, pick, text, unmeasured
+from pourwright.base.field import flag, number, part, pick, text, unmeasured
 from pourwright.base.units import System
 from pourwright.shop.noun import Noun
+from pourwright.spectrum.shed import ShedLight
 
 
 class Paper(StrEnum):
@@ -33,6 +34,7 @@ class Workplace(Noun):
     ambient_c: float | None = unmeasured(
         "Room", low=-10, high=45, typical=(17, 22, 28), measure="read the room temperature"
     )
+    shed_light: ShedLight | None = part("The light you pour and judge colors in", default=None)
     labor_per_h_money: float = number("Your hour", low=0, high=500, default=15)
     power_price_per_kwh_money: float | None = unmeasured(
         "One kilowatt-hour", low=0, high=5, typical=(0.12, 0.18, 0.32),

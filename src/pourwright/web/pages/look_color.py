@@ -40,6 +40,7 @@ from pourwright.spectrum.light import WEIGHTS, Light
 from pourwright.web.drift_chart import DriftChart, drift_of
 from pourwright.web.page import Go, Page, Show, Visit
 
+SHED = "shed"
 TARGET = ("target_l", "target_a", "target_b")
 GONE = "no longer on the shelf"
 _LAB_ENDS = ((0, 100), (-150, 150), (-150, 150))
@@ -239,7 +240,10 @@ def _page(bench: Bench, stored: Stored, layer: int, trial: Trial) -> Show:
             if not s.retired
         ),
         plastics=tuple(Option(s.id, s.noun.name, False) for s in bench.records.all("plastic")),
-        lights=tuple(Option(x.value, _light_words(x), x is trial.light) for x in Light),
+        lights=(
+            *(Option(x.value, _light_words(x), x is trial.light) for x in Light),
+            Option(SHED, "my shed light", trial.shed),
+        ),
         cards=tuple(Option(s.id, s.noun.name, False) for s in bench.records.all(Card.key)),
         baits=tuple(Option(f"{mm:.2f}", name, False) for name, mm in thick_baits(bench)),
         target=(light, a, b),
@@ -286,6 +290,7 @@ def _trial(sent: Mapping[str, str]) -> Trial:
         doses=tuple(doses),
         plastic=sent.get("plastic", ""),
         light=_light(sent.get("light", "")),
+        shed=sent.get("light") == SHED,
         target=_target(sent),
         thick_mm=_number(sent, "thick_mm", 10.0, 0.2, 60),
         cup_g=_number(sent, "cup_g", 170.0, 5, 20_000),
