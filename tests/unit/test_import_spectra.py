@@ -36,6 +36,26 @@ def test_other_steps_are_interpolated():
     assert found.reflectance == pytest.approx(tuple(np.arange(0.40, 0.701, 0.01)))
 
 
+def test_wavelengths_may_run_along_the_first_row():
+    along = ",".join(map(str, GRID))
+    values = ",".join("0.25" for _ in GRID)
+    one, two = spectra(f"name,{along}\nWhite card,{values}\nBlack card,{values}\n".encode())
+    assert (one.name, two.name) == ("White card", "Black card")
+    assert two.reflectance == pytest.approx((0.25,) * 31)
+
+
+def test_a_decimal_comma_is_read_between_semicolons():
+    rows = "\n".join(f"{nm};0,5" for nm in GRID)
+    assert spectra(f"nm;a\n{rows}".encode())[0].reflectance == pytest.approx((0.5,) * 31)
+
+
+def test_a_dark_file_in_percent_says_so_in_its_first_cell():
+    rows = "\n".join(f"{nm},0.9" for nm in GRID)
+    (found,) = spectra(f"nm %,black\n{rows}".encode())
+    assert found.percent
+    assert found.reflectance == pytest.approx((0.009,) * 31)
+
+
 @pytest.mark.parametrize(
     ("data", "why"),
     [
@@ -46,7 +66,9 @@ def test_other_steps_are_interpolated():
         (b"nm,a\n400,0.5\n700,0.5\n", "steps of at most 20 nm"),
         (b"nm,a\n410,0.5\n420,0.5\n", "must reach from 400 to 700"),
         (b"nm,a\n400,-1\n700,0.5\n", "zero or more \\(line 2\\)"),
-        (file(("a", 400.0)), "between 0 and 150"),
+        (file(("a", 400.0)), "between 0 and 120, being percent"),
+        (file(("a", 1.5)), "may be percent or a share"),
+        (b"nm,a\n\n400,0.5\n\n700,x\n", "is no number \\(line 5\\)"),
     ],
 )
 def test_a_bad_file_is_refused_by_line_and_value(data, why):
@@ -69,7 +91,10 @@ def test_columns_go_where_their_names_say(demo):
             ("Moss, 8 drops / Black card", 0.02),
         ),
     )  # fmt: skip
-    assert done == ("White card: bare spectrum taken in", "Moss, 8 drops: 2 spectra taken in")
+    assert done == (
+        "White card: bare spectrum taken in, read as shares from 0 to 1",
+        "Moss, 8 drops: 2 spectra taken in, read as shares from 0 to 1",
+    )
     with demo.bench() as bench:
         puck = bench.records.get("puck", "demo-puck-4").noun
         card = bench.records.get("card", "demo-card-white").noun

@@ -2,48 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from pourwright.actions.port import Bench, Stored, World
-from pourwright.actions.shelf_color import ColorShelf, color_shelf
-from pourwright.base.errors import NoAnswer, NotFound
-from pourwright.color.calibrate.answer import (
-    CalibrateAnswer,
-    CalibrateInput,
-    Unknown,
-    calibrate,
-)
-from pourwright.color.calibrate.entry import CardRead, PuckDose, PuckEntry, Read, Use
-from pourwright.color.constants import Constants
-from pourwright.color.dose import Measured as Counted
-from pourwright.color.typical import typical
+from pourwright.actions.port import Bench, World
+from pourwright.actions.puck_input import Gathered, gathered
+from pourwright.base.errors import NotFound
+from pourwright.color.calibrate.answer import CalibrateAnswer, calibrate
 from pourwright.shop.calibration import Calibration, PuckUsed
-from pourwright.shop.card import Card
-from pourwright.shop.look import Dose
-from pourwright.shop.material import Plastic
+from pourwright.shop.lesson import Lesson, Remark
+from pourwright.shop.look import Dose, Measure
 from pourwright.shop.noun import Noun
 from pourwright.shop.puck import Puck
 
-_USUAL_G = 0.2
+# There is one lesson, and this is its id.
+LESSON = "color-lesson"
+_MOST = 1000.0
 
 
 @dataclass(frozen=True, slots=True)
 class Calibrated:
-    """What the pucks taught; ids of materials in the answer's order, of pucks by name."""
+    """What the pucks taught, and the question it answers."""
 
     answer: CalibrateAnswer
-    materials: tuple[str, ...]
-    pucks: Mapping[str, str]
-
-
-def puck_names(pucks: Sequence[Stored]) -> dict[str, str]:
-    """Ids by name; where two pucks share a name, the second gets its id behind it."""
-    found: dict[str, str] = {}
-    for stored in pucks:
-        name = stored.noun.name
-        found[f"{name} ({stored.id[:6]})"[:60] if name in found else name] = stored.id
-    return found
+    gathered: Gathered
 
 
 def calibrated(bench: Bench) -> Calibrated:
@@ -51,108 +33,113 @@ def calibrated(bench: Bench) -> Calibrated:
 
     Raises: NoAnswer where no puck teaches yet.
     """
-    pucks = [s for s in bench.records.all(Puck.key) if isinstance(s.noun, Puck) and s.noun.readings]
-    if not any(isinstance(s.noun, Puck) and s.noun.use is Use.FIT for s in pucks):
-        raise NoAnswer("no puck teaches yet: pour one, read it over a card and enter it")
-    shelf = color_shelf(bench)
-    names = puck_names(pucks)
-    materials = _materials(pucks)
-    entries = tuple(
-        _entry(name, bench.records.get(Puck.key, key).noun, shelf, bench)
-        for name, key in names.items()
-    )
-    unknown = tuple(Unknown(name=_label(shelf, m), usual_g=_USUAL_G) for m in materials)
-    return Calibrated(calibrate(CalibrateInput(colorants=unknown, pucks=entries)), materials, names)
+    question = gathered(bench)
+    return Calibrated(calibrate(question.inputs), question)
 
 
 def calibrate_shelf(world: World) -> Calibrated:
-    """Learn from every puck and keep a belief for each material and each plastic.
+    """Learn from every puck; keep a belief for each material and plastic, and the lesson.
 
+    A belief whose pucks are gone is taken off. The store is free while the fit runs.
     Raises: NoAnswer where no puck teaches yet.
     """
     with world.bench() as bench:
-        found = calibrated(bench)
-        pucks = {s.id: s.noun for s in bench.records.all(Puck.key)}
-        for material, learned in zip(found.materials, found.answer.colorants, strict=True):
-            used = [i for i, p in pucks.items() if isinstance(p, Puck) and _holds(p, material)]
-            _keep(bench, material, learned.constants, learned.words, learned.open_lab, used)
-        for plastic in _plastics(bench, pucks.values()):
-            used = [i for i, p in pucks.items() if isinstance(p, Puck) and p.plastic == plastic]
-            _keep(bench, plastic, found.answer.plastic, "by its own pucks", 0.0, used)
+        question = gathered(bench)
+    found = Calibrated(calibrate(question.inputs), question)
+    with world.bench() as bench:
+        beliefs = _beliefs(found)
+        for key, belief in beliefs.items():
+            _keep(bench, key, belief)
+        for stored in bench.records.all(Calibration.key):
+            if stored.id not in beliefs:
+                bench.records.retire(Calibration.key, stored.id, expected_version=stored.version)
+        _keep(bench, LESSON, _lesson(found))
         bench.commit()
     return found
 
 
-def _keep(
-    bench: Bench, material: str, constants: Constants, words: str, open_lab: float,
-    pucks: Sequence[str],
-) -> None:  # fmt: skip
-    noun = Calibration(
-        name=f"Color of {material}"[:60],
-        material=material,
-        constants=constants,
+def last_lesson(bench: Bench) -> Lesson | None:
+    """What came out when the pucks were last learned from."""
+    found = (s.noun for s in bench.records.all(Lesson.key))
+    return next((n for n in found if isinstance(n, Lesson)), None)
+
+
+def _beliefs(found: Calibrated) -> dict[str, Calibration]:
+    """By the id it is stored under; nothing for what no puck taught."""
+    pucks = found.gathered.pucks
+    learned = zip(found.gathered.materials, found.answer.colorants, strict=True)
+    beliefs = {
+        f"color-{material}": Calibration(
+            name=f"Color of {it.name}"[:60],
+            material=material,
+            constants=it.constants,
+            words=it.words,
+            open_lab=min(it.open_lab, _MOST),
+            pucks=_used(k for k, p in pucks.items() if _holds(p, material)),
+        )
+        for material, it in learned
+        if it.readings
+    }
+    for plastic in sorted({p.plastic for p in pucks.values() if p.plastic}):
+        beliefs[f"color-{plastic}"] = _plain(plastic, pucks, found.answer)
+    return beliefs
+
+
+def _plain(plastic: str, pucks: Mapping[str, Puck], answer: CalibrateAnswer) -> Calibration:
+    alone = [k for k, p in pucks.items() if p.plastic == plastic and not p.doses]
+    words = "by plain pucks" if alone else "only by pucks with colorants in them"
+    return Calibration(
+        name="Color of plain plastic",
+        material=plastic,
+        constants=answer.plastic,
         words=words,
-        open_lab=min(open_lab, 1000.0),
-        pucks=tuple(PuckUsed(puck=p) for p in pucks),
+        open_lab=0.0,
+        pucks=_used(k for k, p in pucks.items() if p.plastic == plastic),
     )
-    key = f"color-{material}"
-    try:
-        version = bench.records.get(Calibration.key, key).version
-    except NotFound:
-        version = 0
-    bench.records.save(Calibration.key, key, noun, expected_version=version)
 
 
-def _materials(pucks: Sequence[Stored]) -> tuple[str, ...]:
-    found: dict[str, None] = {}
-    for stored in pucks:
-        if isinstance(stored.noun, Puck):
-            found |= dict.fromkeys(d.material for d in stored.noun.doses)
-    return tuple(found)
+def _lesson(found: Calibrated) -> Lesson:
+    answer, question = found.answer, found.gathered
+    following = answer.next_puck
+    return Lesson(
+        name="What the pucks taught",
+        seen=question.seen,
+        typical_misfit=_within(answer.typical_misfit),
+        check_misfit=_within(answer.check_misfit),
+        doubted=tuple(Remark(puck=question.named[d.puck], why=d.why) for d in answer.doubted),
+        left_out=question.left_out,
+        next_puck=tuple(_dose(d, question) for d in following.doses) if following else (),
+        next_open_lab=min(following.open_lab, _MOST) if following else 0.0,
+        notes="\n".join((*question.notes, *answer.notes)),
+    )
 
 
-def _plastics(bench: Bench, pucks: Iterable[Noun]) -> tuple[str, ...]:
-    named = {p.plastic for p in pucks if isinstance(p, Puck) and p.plastic}
-    return tuple(sorted(named & {s.id for s in bench.records.all(Plastic.key, retired=True)}))
+def _dose(said: str, question: Gathered) -> Dose:
+    """A suggested dose, in whole drops where the material is counted."""
+    name, _, amount = said.rpartition(": ")
+    place = next(i for i, c in enumerate(question.inputs.colorants) if c.name == name)
+    material, weight = question.materials[place], float(amount.removesuffix(" g"))
+    drop = question.drop_g.get(material)
+    if drop is None:
+        return Dose(material=material, per_100g=weight, measure=Measure.GRAMS)
+    return Dose(material=material, per_100g=max(1.0, round(weight / drop)))
+
+
+def _within(value: float | None) -> float | None:
+    return None if value is None else min(value, _MOST)
+
+
+def _used(ids: Iterable[str]) -> tuple[PuckUsed, ...]:
+    return tuple(PuckUsed(puck=k) for k in ids)
 
 
 def _holds(puck: Puck, material: str) -> bool:
     return any(d.material == material for d in puck.doses)
 
 
-def _label(shelf: ColorShelf, material: str) -> str:
-    """A name no other material of the shelf has."""
-    name = shelf.additives[material].noun.name
-    twins = [m for m, s in shelf.additives.items() if s.noun.name == name]
-    return name if len(twins) == 1 else f"{name} ({material[:6]})"[:60]
-
-
-def _entry(name: str, noun: Noun, shelf: ColorShelf, bench: Bench) -> PuckEntry:
-    if not isinstance(noun, Puck):
-        raise NotFound(f"{name} is no puck")
-    return PuckEntry(
-        name=name,
-        doses=tuple(_dose(d, shelf) for d in noun.doses),
-        thick_mm=noun.thick_mm,
-        placing=noun.placing,
-        instrument=noun.instrument,
-        source=noun.source,
-        use=noun.use,
-        readings=tuple(CardRead(over=_bare(r.card, bench), read=r.read) for r in noun.readings),
-    )
-
-
-def _bare(card: str, bench: Bench) -> Read:
-    noun = bench.records.get(Card.key, card).noun
-    if not isinstance(noun, Card):
-        raise NotFound(f"{card} is no card")
-    return noun.bare
-
-
-def _dose(dose: Dose, shelf: ColorShelf) -> PuckDose:
-    known = shelf.dose(dose)
-    grams = float((dose.per_100g * known.unit_g(typical(known)))[0])
-    drops = dose.per_100g if known.measure is Counted.DROPS else None
-    return PuckDose(
-        colorant=_label(shelf, dose.material), grams_per_100g=grams, drops=drops and max(drops, 1)
-    )
+def _keep(bench: Bench, key: str, noun: Noun) -> None:
+    try:
+        version = bench.records.get(noun.key, key).version
+    except NotFound:
+        version = 0
+    bench.records.save(noun.key, key, noun, expected_version=version)

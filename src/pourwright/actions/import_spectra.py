@@ -11,8 +11,6 @@ from pourwright.color.fit.reading import Instrument
 from pourwright.shop.card import Card
 from pourwright.shop.puck import OverCard, Puck
 
-_MOST = 1.2
-
 
 def import_spectra(world: World, data: bytes) -> tuple[str, ...]:
     """Put each column where its name says; what was done, in words. All of it or nothing.
@@ -40,7 +38,7 @@ def import_spectra(world: World, data: bytes) -> tuple[str, ...]:
 def _bare(bench: Bench, stored: Stored, column: NamedSpectrum) -> str:
     card = Card(name=stored.noun.name, bare=_read(column))
     bench.records.save(Card.key, stored.id, card, expected_version=stored.version)
-    return f"{card.name}: bare spectrum taken in"
+    return f"{card.name}: bare spectrum taken in, {_as(column)}"
 
 
 def _over(bench: Bench, name: str, readings: list[tuple[str, NamedSpectrum]]) -> str:
@@ -54,11 +52,15 @@ def _over(bench: Bench, name: str, readings: list[tuple[str, NamedSpectrum]]) ->
         old, instrument=Instrument.SPECTRUM, readings=(*kept, *new.values())
     )
     bench.records.save(Puck.key, stored.id, changed, expected_version=stored.version)
-    return f"{name}: {len(new)} spectra taken in"
+    return f"{name}: {len(new)} spectra taken in, {_as(readings[0][1])}"
 
 
 def _read(column: NamedSpectrum) -> Read:
-    return Read(reflectance=tuple(min(v, _MOST) for v in column.reflectance))
+    return Read(reflectance=column.reflectance)
+
+
+def _as(column: NamedSpectrum) -> str:
+    return "read as percent" if column.percent else "read as shares from 0 to 1"
 
 
 def _unknown(name: str, known: tuple[str, ...]) -> BadInput:

@@ -212,10 +212,14 @@ class Printer(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class NamedSpectrum:
-    """One column of a file of spectra: 31 shares of a perfect white, 400 to 700 nm by 10."""
+    """One reading of a file of spectra: 31 shares of a perfect white, 400 to 700 nm by 10.
+
+    `percent` says whether the file was taken to hold percent.
+    """
 
     name: str
     reflectance: tuple[float, ...]
+    percent: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,7 @@ from pourwright.base.kind import Kinds
 from pourwright.shop.calibration import Calibration
 from pourwright.shop.card import Card
 from pourwright.shop.draft import Draft
+from pourwright.shop.lesson import Lesson
 from pourwright.shop.look import Look
 from pourwright.shop.material import (
     BagOil,
@@ -36,7 +37,7 @@ NOUNS: Kinds[Noun] = Kinds(
     Bait, Mold,
     Plastic, Softener, Hardener, Stabilizer, Colorant, Flake, PearlPowder, Salt, HollowGlass,
     Scent, BagOil, InjectorLubricant, MoldRelease, Eyes, Packing, RemeltPot,
-    Look, Card, Puck, Calibration, Draft,
+    Look, Card, Puck, Calibration, Lesson, Draft,
 )  # fmt: skip
 
 # What a look's dose may refer to.

@@ -56,7 +56,13 @@ class Puck(Noun):
     note: str = text("Note", most=500, default="")
 
     def check(self) -> None:
-        """Refuse a puck too narrow to be read, and numbers that do not go with the instrument."""
+        """Refuse what cannot be read or learned from: too narrow, wet, or told twice over."""
+        materials = [d.material for d in self.doses]
+        if len(set(materials)) != len(materials):
+            raise BadInput("doses", materials, "names a material twice; add the amounts up")
+        if self.placing not in {Placing.CONTACT, Placing.AIR_GAP}:
+            why = "must be contact or air gap: pucks are read dry and over a card"
+            raise BadInput("placing", str(self.placing), why)
         if self.wide_mm is not None and self.wide_mm < WIDE_IN_THICKNESSES * self.thick_mm:
             least = WIDE_IN_THICKNESSES * self.thick_mm
             raise BadInput(
