@@ -19,14 +19,15 @@ from pourwright.base.draws import Array
 from pourwright.color.calibrate.answer import CalibrateInput, Unknown, calibrate
 from pourwright.color.calibrate.entry import CardRead, PuckDose, PuckEntry, Read
 from pourwright.color.constants import Constants
-from pourwright.color.correct.answer import CorrectInput, Drip, InCup, correct
+from pourwright.color.correct.answer import correct
+from pourwright.color.correct.question import CorrectInput, Drip, InCup
 from pourwright.color.fit.reading import Instrument as Kind
 from pourwright.color.ground import Backing
 from pourwright.color.kinds.measured import Measured
 from pourwright.color.lab import Lab
-from pourwright.color.match.answer import MatchInput
 from pourwright.color.match.answer import match as matched
 from pourwright.color.match.bottle import Bottle
+from pourwright.color.match.question import MatchInput
 from pourwright.color.match.target import Target
 from pourwright.color.plastic import RawPlastic
 from pourwright.color.slab import Placing

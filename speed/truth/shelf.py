@@ -40,12 +40,6 @@ def random_base(rng: np.random.Generator) -> Base:
     return Base(family.on_bands(absorbed), family.on_bands(haze), float(rng.uniform(0.8, 0.9)))
 
 
-def next_lot(base: Base, rng: np.random.Generator) -> Base:
-    """The same plastic from another drum: yellow and haze each off by 15 %."""
-    absorb, scatter = rng.lognormal(0, 0.15, 2)
-    return Base(base.absorb_mm * absorb, base.scatter_mm * scatter, base.g)
-
-
 def _hues(rng: np.random.Generator) -> list[Family]:
     sure = [rng.choice(len(group)) for group in (family.YELLOW, family.RED, family.BLUE)]
     hues = [family.YELLOW[sure[0]], family.RED[sure[1]], family.BLUE[sure[2]]]

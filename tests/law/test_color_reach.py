@@ -8,6 +8,7 @@ from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
 from pourwright.base.record import from_json
+from pourwright.color.match.miss import miss_in_words
 from pourwright.color.reach.gamut import gamut
 from pourwright.color.reach.handful import bits, handfuls
 from pourwright.color.reach.packing import distinct
@@ -15,7 +16,6 @@ from pourwright.color.reach.question import ReachInput
 from pourwright.color.reach.sample import sample
 from pourwright.color.reach.stock import stock_of
 from pourwright.color.reach.survey import color_reach
-from pourwright.color.reach.words import miss_in_words
 
 few = settings(max_examples=12)
 HEXES = st.integers(0, 0xFFFFFF).map(lambda n: f"#{n:06x}")

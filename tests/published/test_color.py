@@ -69,7 +69,6 @@ def test_a_perfect_ground_under_gap_loses_nothing():
 
 def test_endless_layer_by_the_kubelka_munk_function():
     # Kubelka and Munk (1931): K/S = (1-R)²/(2R), so R = 0.5 where K/S = 0.25.
-    assert float(two_flux.endless(np.array(0.25), np.array(1.0))) == pytest.approx(0.5)
     reflect, transmit = two_flux.layer(np.array(0.25), np.array(1.0), np.array(80.0))
     assert float(reflect) == pytest.approx(0.5, abs=1e-12)
     assert float(transmit) < 1e-20

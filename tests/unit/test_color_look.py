@@ -11,7 +11,7 @@ from pourwright.actions.color_look import Trial, correct_cup, moved, try_color
 from pourwright.actions.drift import lot_colors
 from pourwright.base.errors import NoAnswer
 from pourwright.color.calibrate.entry import CardRead, Read, Source
-from pourwright.color.correct.answer import Drip
+from pourwright.color.correct.question import Drip
 from pourwright.color.lab import Lab
 from pourwright.color.slab import Placing
 from pourwright.shop.look import Dose, Measure
@@ -26,9 +26,14 @@ DRIP = Drip(readings=(CardRead(over=WHITE, read=Read(lab=Lab(lightness=70, a=-22
 
 
 @pytest.fixture
-def bench(tmp_path):
-    world = wire.world(tmp_path / "bench.db")
-    wire.fill_demo_if_empty(world)
+def world(tmp_path):
+    found = wire.world(tmp_path / "bench.db")
+    wire.fill_demo_if_empty(found)
+    return found
+
+
+@pytest.fixture
+def bench(world):
     with world.bench() as opened:
         yield opened
 
@@ -68,23 +73,25 @@ def test_a_target_under_a_lamp_says_that_its_spectrum_is_a_stand_in(bench):
     assert any("stand-in" in words for words in shown.notes)
 
 
-def test_a_bottle_counted_twice_is_in_the_cup_once(bench):
+def test_a_bottle_counted_twice_is_in_the_cup_once(world):
     """Three drops and three more are six drops."""
     half = dataclasses.replace(MOSS, per_100g=3)
     once, twice = (
-        correct_cup(bench, Trial(doses=doses, target=GREEN), DRIP)
+        correct_cup(world, Trial(doses=doses, target=GREEN), DRIP)
         for doses in ((MOSS,), (half, half))
     )
     assert twice.now.typical == pytest.approx(once.now.typical, abs=0.05)
     assert twice.surprise == pytest.approx(once.surprise, abs=0.05)
 
 
-def test_a_cup_that_glows_is_refused_by_name(bench):
+def test_a_cup_that_glows_is_refused_by_name(world):
     glow = Colorant(name="Firefly", color_hex="#40ff40", glows=True)
-    bench.records.save(Colorant.key, "glow", glow, expected_version=0)
+    with world.bench() as bench:
+        bench.records.save(Colorant.key, "glow", glow, expected_version=0)
+        bench.commit()
     doses = (MOSS, Dose(material="glow", per_100g=4, measure=Measure.DROPS))
     with pytest.raises(NoAnswer, match="Firefly"):
-        correct_cup(bench, Trial(doses=doses, target=GREEN), DRIP)
+        correct_cup(world, Trial(doses=doses, target=GREEN), DRIP)
 
 
 def test_lots_are_set_against_the_first_over_its_own_card(bench):

@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 
 from pourwright.base.errors import BadInput, NoAnswer
+from pourwright.color.match.miss import miss_in_words
 from pourwright.color.reach.survey import color_reach
-from pourwright.color.reach.words import miss_in_words
 
 
 def bottle(name, color_hex, kind="opaque", **more):

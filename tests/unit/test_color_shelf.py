@@ -12,7 +12,6 @@ from pourwright.actions.color_look import (
     Trial,
     correct_cup,
     match_color,
-    material_named,
     moved,
     try_color,
 )
@@ -21,7 +20,7 @@ from pourwright.actions.plan_batch import plan_batch
 from pourwright.actions.shelf_color import calibrations, color_shelf
 from pourwright.base.errors import BadInput, NoAnswer
 from pourwright.color.calibrate.entry import CardRead, Read
-from pourwright.color.correct.answer import Drip
+from pourwright.color.correct.question import Drip
 from pourwright.color.lab import Lab
 from pourwright.shop.card import Card
 from pourwright.shop.draft import Draft
@@ -109,24 +108,31 @@ def test_swatches_stand_at_several_thicknesses_and_grounds(learned):
 
 def test_a_recipe_is_found_from_the_shelf_and_named_by_its_bottles(learned):
     with learned[0].bench() as bench:
-        answer = match_color(bench, trial(bench, target=GREEN))
-        names = material_named(bench)
+        wanted = trial(bench, target=GREEN)
+    answer, names = match_color(learned[0], wanted)
     assert answer.closest[0].delta_e00 < 3
     assert {d.name for r in answer.closest for d in r.doses} <= set(names)
 
 
-def test_a_drip_of_the_cup_says_what_to_add(learned):
+@pytest.mark.parametrize("dark", [False, True])
+def test_a_drip_of_the_cup_says_what_to_do(learned, dark):
     with learned[0].bench() as bench:
         white = bench.records.get(Card.key, "demo-card-white").noun.bare
-        drip = Drip(
-            thick_mm=3,
-            readings=(
-                CardRead(over=white, read=Read(lab=Lab(lightness=75, a=-20, b=35))),
-            ),
-        )  # fmt: skip
-        answer = correct_cup(bench, trial(bench, target=GREEN), drip)
-    assert answer.advice in {"pour", "add", "start over"}
-    assert answer.surprise >= 0
+        held = trial(bench)
+        # What the cup shows at the bait's thickness is the target, so a drip as expected is there.
+        wanted = dataclasses.replace(held, target=try_color(bench, held).lab)
+        thin = try_color(bench, dataclasses.replace(held, thick_mm=3.0)).lab
+    # The card read 94.7, the swatch lies over a white of 85 %: near enough for a drip as expected.
+    read = Lab(lightness=14, a=2, b=4) if dark else thin
+    drip = Drip(thick_mm=3, readings=(CardRead(over=white, read=Read(lab=read)),))
+    answer = correct_cup(learned[0], wanted, drip)
+    if dark:
+        assert answer.advice != "pour"
+        assert answer.surprise > 20
+        assert answer.now.typical > 8
+    else:
+        assert answer.advice == "pour"
+        assert answer.surprise < 3
 
 
 def test_lots_drift_in_the_order_they_were_read(learned):
@@ -139,13 +145,12 @@ def test_lots_drift_in_the_order_they_were_read(learned):
 
 def test_without_a_target_or_a_colorant_it_says_so(tmp_path):
     world = wire.world(tmp_path / "bench.db")
-    with world.bench() as bench:
-        with pytest.raises(NoAnswer, match="no target"):
-            match_color(bench, Trial(doses=()))
-        with pytest.raises(NoAnswer, match="no colorant"):
-            match_color(bench, Trial(doses=(), target=GREEN))
-        with pytest.raises(BadInput, match="what lamp it is"):
-            try_color(bench, Trial(doses=(), shed=True))
+    with pytest.raises(NoAnswer, match="no target"):
+        match_color(world, Trial(doses=()))
+    with pytest.raises(NoAnswer, match="no colorant"):
+        match_color(world, Trial(doses=(), target=GREEN))
+    with world.bench() as bench, pytest.raises(BadInput, match="what lamp it is"):
+        try_color(bench, Trial(doses=(), shed=True))
     with pytest.raises(NoAnswer, match="no puck teaches"):
         calibrate_shelf(world)
 

@@ -20,11 +20,53 @@ FORM = {
 
 
 @pytest.mark.parametrize("look", LOOKS)
-@pytest.mark.parametrize("layer", ["0", "1", "9", "x"])
-def test_every_layer_opens(full_world, look, layer):
+def test_every_layer_opens(full_world, look):
+    with full_world.bench() as bench:
+        layers = len(bench.records.get("look", look).noun.layers)
+    for layer in range(layers):
+        page = Client(full_world).get(f"/looks/{look}/color?layer={layer}")
+        assert page.status_code == 200
+        assert "swatch-table" in page.text
+
+
+@pytest.mark.parametrize("look", LOOKS)
+@pytest.mark.parametrize("layer", ["9", "x", "-1"])
+def test_a_layer_that_is_not_there_is_refused(full_world, look, layer):
     page = Client(full_world).get(f"/looks/{look}/color?layer={layer}")
-    assert page.status_code == 200
-    assert "swatch-table" in page.text
+    assert page.status_code == 422
+    assert "layer" in page.text
+
+
+@pytest.mark.parametrize(
+    ("change", "words"),
+    [
+        ({"light": "candle"}, "Light: must be one of"),
+        ({"rows": "x"}, "rows: must be a whole number"),
+        ({"rows": ""}, "rows: must be a whole number"),
+    ],
+)
+def test_what_the_form_cannot_have_sent_is_refused(full_world, change, words):
+    sent = FORM | change
+    answer = Client(full_world).send("/looks/demo-look-marsh/color/preview", sent)
+    assert answer.status_code == 422
+    assert words in answer.text
+
+
+def test_a_recipe_is_not_emptied_by_a_broken_form(full_world):
+    sent = FORM | {"rows": "x", "layer": "0", "@version": "1"}
+    assert Client(full_world).send("/looks/demo-look-marsh/color", sent).status_code == 422
+    with full_world.bench() as bench:
+        assert bench.records.get("look", "demo-look-marsh").version == 1
+
+
+def test_half_a_drip_is_refused_by_the_number_that_is_missing(full_world):
+    sent = FORM | {
+        "target_l": "52", "target_a": "-24", "target_b": "40",
+        "drip_white_card": "demo-card-white", "drip_white_l": "60", "drip_white_a": "-5",
+    }  # fmt: skip
+    answer = Client(full_world).send("/looks/demo-look-marsh/color/cure", sent)
+    assert answer.status_code == 422
+    assert "Drip over white, b*: is missing" in answer.text
 
 
 def test_a_look_that_is_not_there_is_said(empty_world):

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pourwright.actions.port import Bench, World
 from pourwright.actions.puck_input import Gathered, gathered
 from pourwright.base.errors import NotFound
-from pourwright.color.calibrate.answer import CalibrateAnswer, calibrate
+from pourwright.color.calibrate.answer import CalibrateAnswer, SuggestedDose, calibrate
 from pourwright.shop.calibration import Calibration, PuckUsed
 from pourwright.shop.lesson import Lesson, Remark
 from pourwright.shop.look import Dose, Measure
@@ -114,15 +114,14 @@ def _lesson(found: Calibrated) -> Lesson:
     )
 
 
-def _dose(said: str, question: Gathered) -> Dose:
+def _dose(asked: SuggestedDose, question: Gathered) -> Dose:
     """A suggested dose, in whole drops where the material is counted."""
-    name, _, amount = said.rpartition(": ")
-    place = next(i for i, c in enumerate(question.inputs.colorants) if c.name == name)
-    material, weight = question.materials[place], float(amount.removesuffix(" g"))
+    names = [c.name for c in question.inputs.colorants]
+    material = question.materials[names.index(asked.colorant)]
     drop = question.drop_g.get(material)
     if drop is None:
-        return Dose(material=material, per_100g=weight, measure=Measure.GRAMS)
-    return Dose(material=material, per_100g=max(1.0, round(weight / drop)))
+        return Dose(material=material, per_100g=asked.grams_per_100g, measure=Measure.GRAMS)
+    return Dose(material=material, per_100g=max(1.0, round(asked.grams_per_100g / drop)))
 
 
 def _within(value: float | None) -> float | None:

@@ -8,17 +8,21 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from pourwright.actions.plan_batch import workplace
-from pourwright.actions.port import Bench
+from pourwright.actions.port import Bench, JobState, World
+from pourwright.actions.run_job import start_job
 from pourwright.actions.shelf_color import ColorShelf, color_shelf
 from pourwright.base.draws import Array
 from pourwright.base.errors import BadInput, NoAnswer
-from pourwright.color.correct.answer import CorrectAnswer, CorrectInput, Drip, InCup, correct
+from pourwright.base.record import to_json
+from pourwright.color.correct.answer import CorrectAnswer, correct
+from pourwright.color.correct.question import CorrectInput, Drip, InCup
 from pourwright.color.dose import Dose as ColorDose
 from pourwright.color.dose import Measured as Counted
 from pourwright.color.ground import GROUND, Backing
-from pourwright.color.lab import Lab
+from pourwright.color.lab import Lab, as_lab, screen_of
 from pourwright.color.layer import Mixture, mixture, sight
-from pourwright.color.match.answer import MatchAnswer, MatchInput, match
+from pourwright.color.match.answer import MatchAnswer, match
+from pourwright.color.match.question import MatchInput
 from pourwright.color.match.target import Target
 from pourwright.color.slab import Placing
 from pourwright.color.typical import typical
@@ -26,9 +30,9 @@ from pourwright.plan.resolve import bait_part
 from pourwright.shop.look import Dose, Measure
 from pourwright.shop.mold import Bait
 from pourwright.shop.noun import Noun
-from pourwright.spectrum.color_space import hex_of, lab_of, srgb_of, xyz_of_lab
+from pourwright.spectrum.color_space import lab_of
 from pourwright.spectrum.difference import delta_e00, in_words
-from pourwright.spectrum.light import WEIGHTS, Light, white_xyz
+from pourwright.spectrum.light import WEIGHTS, Light
 
 THICKNESSES_MM = (3.0, 6.0, 10.0, 15.0)
 # Deep clear water sends a few hundredths of daylight back; estimate.
@@ -37,6 +41,8 @@ _WATER_GROUND = 0.03
 _MOVED = 2.0
 # More than anybody likes to count into one cup; estimate.
 _MOST_DROPS = 60
+# What a forecast of color takes.
+_THIN_MM, _THICK_MM = 0.2, 60.0
 VIEWS = (
     ("over white", Placing.CONTACT, GROUND[Backing.WHITE]),
     ("over dark", Placing.CONTACT, GROUND[Backing.DARK]),
@@ -114,11 +120,11 @@ def try_color(bench: Bench, trial: Trial) -> Shown:
     )
     lab = _lab(mixed, light, trial.thick_mm)
     off = None if trial.target is None else float(delta_e00(lab, _wanted(trial, light)))
-    target_hex, inside = _screen(_wanted(trial, light)) if trial.target else ("", True)
+    target_hex, inside = screen_of(_wanted(trial, light)) if trial.target else ("", True)
     return Shown(
         rows,
-        _as_lab(lab),
-        _screen(lab)[0],
+        as_lab(lab),
+        screen_of(lab)[0],
         target_hex,
         inside,
         off,
@@ -150,12 +156,12 @@ def moved(bench: Bench, trial: Trial) -> tuple[Moved, ...]:
     for name, thick in thick_baits(bench):
         lab = _lab(mixed, light, thick)
         off = float(delta_e00(home, lab))
-        found.append(Moved(name, thick, _screen(home)[0], _screen(lab)[0], off, off > _MOVED))
+        found.append(Moved(name, thick, screen_of(home)[0], screen_of(lab)[0], off, off > _MOVED))
     return tuple(found)
 
 
 def thick_baits(bench: Bench) -> tuple[tuple[str, float], ...]:
-    """Every bait whose thickest place is known, with that thickness in mm."""
+    """Baits whose thickest place is known, 0.2 to 60 mm, with that thickness in mm."""
     known = ((s.noun, _thickest(s.noun)) for s in bench.records.all(Bait.key))
     return tuple((noun.name, thick) for noun, thick in known if thick is not None)
 
@@ -186,32 +192,45 @@ def match_input(bench: Bench, trial: Trial) -> MatchInput:
     )
 
 
-def match_color(bench: Bench, trial: Trial) -> MatchAnswer:
-    """Recipes for the trial's target. Raises: as `match_input`."""
-    return match(match_input(bench, trial))
+def match_color(world: World, trial: Trial) -> tuple[MatchAnswer, Mapping[str, str]]:
+    """Recipes for the trial's target, and the ids of the bottles by name; a second at most.
+
+    The store is free while the search runs. Raises: as `match_input`.
+    """
+    with world.bench() as bench:
+        wanted = match_input(bench, trial)
+        named = {b.name: key for key, b in color_shelf(bench).bottles().items()}
+    return match(wanted), named
 
 
-def material_named(bench: Bench) -> Mapping[str, str]:
-    """Ids of the bottles by name."""
-    return {b.name: key for key, b in color_shelf(bench).bottles().items()}
+def prove_match(world: World, trial: Trial) -> JobState:
+    """Begin the proof, in daylight, of the best recipe. Raises: as `match_input`."""
+    with world.bench() as bench:
+        wanted = match_input(bench, trial)
+    return start_job(world, match.name, to_json(replace(wanted, lights=(), proof=True)))
 
 
-def correct_cup(bench: Bench, trial: Trial, drip: Drip) -> CorrectAnswer:
+def correct_cup(world: World, trial: Trial, drip: Drip) -> CorrectAnswer:
     """What to add to a cup that holds the trial's recipe, after its drip was read.
 
-    Raises: NoAnswer without a target.
+    The store is free while the fit runs.
+    Raises: NoAnswer without a target, or for a cup that glows.
     """
-    shelf = color_shelf(bench)
-    bottles = shelf.bottles()
-    counted = [shelf.dose(d) for d in trial.doses if d.material in bottles]
+    with world.bench() as bench:
+        shelf = color_shelf(bench)
+        bottles = shelf.bottles()
+        counted = [shelf.dose(d) for d in trial.doses if d.material in bottles]
+        wanted = match_input(bench, trial)
     glowing = [d.name for d in counted if d.colorant and not d.colorant.mixes]
     if glowing:
         raise NoAnswer(f"no mixture with {', '.join(glowing)} is forecast, for it is fluorescent")
-    return correct(
-        CorrectInput(
-            match=match_input(bench, trial), in_cup=tuple(_in_cup(counted, trial.cup_g)), drip=drip
-        )
-    )
+    in_cup = tuple(_in_cup(counted, trial.cup_g))
+    return correct(CorrectInput(match=wanted, in_cup=in_cup, drip=drip))
+
+
+def screen_lab(color_hex: str) -> Lab:
+    """A screen color as L*a*b* in daylight. Raises: BadInput."""
+    return as_lab(Target(color_hex=color_hex).daylight())
 
 
 def _in_cup(doses: Iterable[ColorDose], cup_g: float) -> Iterable[InCup]:
@@ -219,7 +238,7 @@ def _in_cup(doses: Iterable[ColorDose], cup_g: float) -> Iterable[InCup]:
     found: dict[str, InCup] = {}
     for dose in doses:
         amount = dose.per_100g * cup_g / 100
-        drops = max(amount, 1.0) if dose.measure is Counted.DROPS else None
+        drops = amount if dose.measure is Counted.DROPS else None
         item = InCup(
             name=dose.name, grams=float(amount * dose.unit_g(typical(dose))[0]), drops=drops
         )
@@ -235,7 +254,7 @@ def _together(one: InCup, other: InCup) -> InCup:
 
 def _cell(mixed: Mixture, light: Array, thick_mm: float, view: tuple[str, Placing, float]) -> Cell:
     words, placing, ground = view
-    color, inside = _screen(_seen(mixed, light, thick_mm, placing, ground))
+    color, inside = screen_of(_seen(mixed, light, thick_mm, placing, ground))
     return Cell(words, color, inside)
 
 
@@ -261,21 +280,11 @@ def _wanted(trial: Trial, light: Array) -> Array:
     return np.asarray(Target(lab=trial.target).labs(lights)[-1])
 
 
-def _screen(lab: Array) -> tuple[str, bool]:
-    screen, inside = srgb_of(xyz_of_lab(lab, white_xyz()))
-    return hex_of(screen), inside
-
-
-def _as_lab(lab: Array) -> Lab:
-    light, a, b = (float(v) for v in lab)
-    return Lab(lightness=float(np.clip(light, 0, 100)), a=a, b=b)
-
-
 def _thickest(bait: Noun) -> float | None:
     if not isinstance(bait, Bait):
         return None
     thick = bait_part(bait).thickest_mm
-    return None if thick is None else float(min(max(thick, 0.2), 60.0))
+    return None if thick is None or not _THIN_MM <= thick <= _THICK_MM else float(thick)
 
 
 def _notes(shelf: ColorShelf, trial: Trial) -> tuple[str, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pourwright.color.calibrate.entry import Read, Source, Use
 from pourwright.color.lab import Lab
+from pourwright.color.slab import Placing
 from pourwright.shop.card import Card
 from pourwright.shop.look import Dose
 from pourwright.shop.noun import Noun
@@ -32,9 +33,9 @@ _CHECK: Row = (
     (11.2, -7.9, 12.4),
 )
 _LOTS: tuple[tuple[str, str, Three], ...] = (
-    ("26H14A", "2026-08-14", (32.2, -28.8, 47.7)),
-    ("26I20A", "2026-09-20", (32.4, -28.0, 47.8)),
-    ("26J25A", "2026-10-25", (27.8, -25.8, 42.0)),
+    ("26H14A", "2026-08-14", (40.3, -32.9, 57.9)),
+    ("26I20A", "2026-09-20", (40.5, -31.9, 57.5)),
+    ("26J25A", "2026-10-25", (34.8, -30.2, 51.6)),
 )
 
 
@@ -73,6 +74,7 @@ def _lots() -> dict[str, Noun]:
             plastic="demo-plastic-medium",
             doses=doses,
             thick_mm=12.5,
+            placing=Placing.AIR_GAP,
             source=Source.LOT,
             look="demo-look-marsh",
             lot=code,

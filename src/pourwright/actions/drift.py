@@ -8,10 +8,9 @@ from datetime import date
 from pourwright.actions.port import Bench
 from pourwright.base.draws import Array
 from pourwright.color.calibrate.entry import Read, Source
+from pourwright.color.lab import lab_read, screen_of
 from pourwright.shop.puck import Puck
-from pourwright.spectrum.color_space import hex_of, lab_of, srgb_of, xyz_of_lab
 from pourwright.spectrum.difference import delta_e00
-from pourwright.spectrum.light import white_xyz, xyz_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,8 +38,8 @@ def lot_colors(bench: Bench, look: str) -> tuple[LotColor, ...]:
     if not dated:
         return ()
     alike = [(p, r) for p in dated if (r := _read_as(dated[0], p)) is not None]
-    first = _lab(alike[0][1])
-    return tuple(_lot(puck, _lab(read), first) for puck, read in alike)
+    first = lab_read(alike[0][1].values())
+    return tuple(_lot(puck, lab_read(read.values()), first) for puck, read in alike)
 
 
 def _read_as(first: Puck, puck: Puck) -> Read | None:
@@ -60,9 +59,5 @@ def _is_day(text: str) -> bool:
 
 
 def _lot(puck: Puck, lab: Array, first: Array) -> LotColor:
-    color = hex_of(srgb_of(xyz_of_lab(lab, white_xyz()))[0])
-    return LotColor(puck.lot or puck.name, puck.read_on, color, float(delta_e00(first, lab)))
-
-
-def _lab(read: Read) -> Array:
-    return read.values() if read.lab is not None else lab_of(xyz_of(read.values()), white_xyz())
+    off = float(delta_e00(first, lab))
+    return LotColor(puck.lot or puck.name, puck.read_on, screen_of(lab)[0], off)

@@ -37,11 +37,15 @@ class BaitView:
 
 @dataclass(frozen=True, slots=True)
 class LayerView:
-    """A layer of a look over white and over dark ground, #rrggbb, at `LOOK_MM`."""
+    """A layer of a look over white and over dark ground, #rrggbb, at `LOOK_MM`.
+
+    `measured` says whether pucks taught every colorant in it; the plastic is the usual one.
+    """
 
     layer: str
     over_white: str
     over_dark: str
+    measured: bool
 
 
 def see_bait(bait: Bait) -> BaitView:
@@ -66,8 +70,10 @@ def see_look(bench: Bench, look: Look) -> tuple[LayerView, ...]:
         return ()
     views = []
     for part in parts:
-        shown = swatch([dose_of(d) for d in part.doses], thick_mm=LOOK_MM)
-        views.append(LayerView(part.name, shown.over_white, shown.over_dark))
+        doses = [dose_of(d) for d in part.doses]
+        shown = swatch(doses, thick_mm=LOOK_MM)
+        measured = all(d.colorant.measured for d in doses if d.colorant)
+        views.append(LayerView(part.name, shown.over_white, shown.over_dark, measured))
     return tuple(views)
 
 

@@ -10,20 +10,14 @@ from pourwright.base.errors import NotFound
 from pourwright.color.colorant import Colorant as Colors
 from pourwright.color.constants import Constants
 from pourwright.color.dose import Dose as ColorDose
-from pourwright.color.dose import Measured as Counted
-from pourwright.color.kinds.dye import Dye
-from pourwright.color.kinds.flake import Flake as FlakeColor
-from pourwright.color.kinds.fluorescent import Fluorescent
-from pourwright.color.kinds.glass import HollowGlass as GlassHaze
-from pourwright.color.kinds.measured import Measured
-from pourwright.color.kinds.pearl import Pearl
-from pourwright.color.kinds.pigment import Pigment
-from pourwright.color.kinds.salt import Salt as SaltHaze
 from pourwright.color.match.bottle import Bottle
 from pourwright.color.plastic import RawPlastic
+from pourwright.forecast.request import DosePart
+from pourwright.plan.layer import dose_of
+from pourwright.plan.resolve import dose_part
 from pourwright.shop.calibration import Calibration
 from pourwright.shop.look import Dose, Measure
-from pourwright.shop.material import Colorant, Flake, HollowGlass, Material, PearlPowder, Salt
+from pourwright.shop.material import Colorant, PearlPowder
 from pourwright.shop.noun import Noun
 from pourwright.shop.nouns import ADDITIVES
 
@@ -38,17 +32,14 @@ class ColorShelf:
     additives: Mapping[str, Stored]
     measured: Mapping[str, Constants]
 
+    def part(self, dose: Dose) -> DosePart:
+        """A look's dose as a plan knows it. Raises: NotFound for a vanished material."""
+        known = {dose.material: self.noun(dose.material)}
+        return dose_part(dose, known, self.measured.get(dose.material))
+
     def dose(self, dose: Dose) -> ColorDose:
-        """A look's dose as the color room knows it."""
-        noun = self.noun(dose.material)
-        return ColorDose(
-            name=noun.name,
-            per_100g=dose.per_100g,
-            measure=Counted(dose.measure.value),
-            drop_mass_g=getattr(noun, "drop_mass_g", None),
-            spoon_g=getattr(noun, "spoon_g", None),
-            colorant=self.colorant(dose.material),
-        )
+        """A look's dose as the color room knows it. Raises: as `part`."""
+        return dose_of(self.part(dose))
 
     def noun(self, material: str) -> Noun:
         """A material. Raises: NotFound where it is no longer on the shelf."""
@@ -58,9 +49,7 @@ class ColorShelf:
 
     def colorant(self, material: str) -> Colors | None:
         """What a material does to color; none where that is unknown or nothing."""
-        if material in self.measured:
-            return Measured(constants=self.measured[material])
-        return entered(self.noun(material))
+        return self.dose(Dose(material=material, per_100g=1, measure=Measure.GRAMS)).colorant
 
     def plastic(self, material: str) -> RawPlastic:
         """A plastic by its own pucks, or as plastic is."""
@@ -68,12 +57,28 @@ class ColorShelf:
 
     def bottles(self) -> dict[str, Bottle]:
         """What can be counted out, by id."""
-        found = {}
-        for key, stored in self.additives.items():
-            colorant = self.colorant(key)
-            if stored.sort in COUNTED and colorant is not None and not stored.retired:
-                found[key] = _bottle(stored.noun, colorant)
-        return found
+        return {
+            key: bottle
+            for key, stored in self.additives.items()
+            if stored.sort in COUNTED and not stored.retired
+            and (bottle := self._bottle(key)) is not None
+        }  # fmt: skip
+
+    def _bottle(self, material: str) -> Bottle | None:
+        measure = usual_measure(self.noun(material))
+        part = self.part(Dose(material=material, per_100g=1, measure=measure))
+        dose = dose_of(part)
+        if dose.colorant is None:
+            return None
+        return Bottle(
+            name=part.name,
+            measure=dose.measure,
+            drop_mass_g=part.drop_mass_g,
+            spoon_g=part.spoon_g,
+            colorant=dose.colorant,
+            on_hand_g=part.on_hand_g,
+            price_per_kg_money=part.price_per_kg_money or 0.0,
+        )
 
 
 def color_shelf(bench: Bench) -> ColorShelf:
@@ -91,41 +96,6 @@ def calibrations(bench: Bench) -> dict[str, Constants]:
     }
 
 
-def entered(noun: Noun) -> Colors | None:
-    """A material's color as its maker entered it."""
-    match noun:
-        case Colorant() if noun.glows:
-            return Fluorescent(color_hex=noun.color_hex, strength=noun.strength)
-        case Colorant():
-            kind = Pigment if noun.opaque else Dye
-            return kind(color_hex=noun.color_hex, strength=noun.strength)
-        case PearlPowder():
-            return Pearl(color_hex=noun.color_hex)
-        case Flake():
-            return FlakeColor(color_hex=noun.color_hex, film_um=noun.film_um)
-        case Salt():
-            return SaltHaze()
-        case HollowGlass():
-            return GlassHaze()
-        case _:
-            return None
-
-
 def usual_measure(noun: Noun) -> Measure:
     """How a material is measured out where nobody said."""
     return Measure.DROPS if isinstance(noun, Colorant) else Measure.GRAMS
-
-
-def _bottle(noun: Noun, colorant: Colors) -> Bottle:
-    price = 0.0
-    if isinstance(noun, Material) and noun.package_g and noun.package_price_money:
-        price = noun.package_price_money / noun.package_g * 1000
-    return Bottle(
-        name=noun.name,
-        measure=Counted(usual_measure(noun).value),
-        drop_mass_g=getattr(noun, "drop_mass_g", None),
-        spoon_g=getattr(noun, "spoon_g", None),
-        colorant=colorant,
-        on_hand_g=getattr(noun, "on_hand_g", None),
-        price_per_kg_money=min(price, 50_000),
-    )

@@ -2,35 +2,42 @@
 
 from __future__ import annotations
 
-from pourwright.actions.port import Bench
+from pourwright.actions.port import Bench, World
 from pourwright.actions.shelf_color import color_shelf
 from pourwright.base.errors import NoAnswer
 from pourwright.color.reach.answer import ReachAnswer
-from pourwright.color.reach.question import ReachInput
+from pourwright.color.reach.question import MOST_BOTTLES, ReachInput
 from pourwright.color.reach.survey import color_reach
 from pourwright.shop.material import Plastic
 
-_MOST = 25
+# A cup that a home bench fills, and a shelf that a beginner can afford; estimates.
 _USUAL_CUP_G = 170.0
+_FEW = 6
 
 
-def shelf_reach(bench: Bench) -> ReachAnswer:
+def shelf_reach(world: World) -> ReachAnswer:
     """The shelf's colors at 10 mm over white, by whole steps for a usual cup; takes seconds.
 
-    Raises: NoAnswer where there is no colorant or there are too many.
+    The store is free meanwhile. Raises: NoAnswer where there is no colorant or too many.
     """
+    with world.bench() as bench:
+        question = _question(bench)
+    return color_reach(question)
+
+
+def _question(bench: Bench) -> ReachInput:
     shelf = color_shelf(bench)
     bottles = tuple(b for b in shelf.bottles().values() if b.colorant.mixes)
     if not bottles:
         raise NoAnswer("no colorant on the shelf yet that mixes: add one with its color")
-    if len(bottles) > _MOST:
-        raise NoAnswer(f"{len(bottles)} colorants are more than the {_MOST} that can be surveyed")
-    plastics = bench.records.all(Plastic.key)
-    return color_reach(
-        ReachInput(
-            shelf=bottles,
-            k=min(6, len(bottles)),
-            plastic=shelf.plastic(plastics[0].id if plastics else ""),
-            plastic_g=_USUAL_CUP_G,
+    if len(bottles) > MOST_BOTTLES:
+        raise NoAnswer(
+            f"{len(bottles)} colorants are more than the {MOST_BOTTLES} that can be surveyed"
         )
+    plastics = bench.records.all(Plastic.key)
+    return ReachInput(
+        shelf=bottles,
+        k=min(_FEW, len(bottles)),
+        plastic=shelf.plastic(plastics[0].id if plastics else ""),
+        plastic_g=_USUAL_CUP_G,
     )

@@ -6,12 +6,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from pourwright.base.draws import Array
 from pourwright.base.field import out
 from pourwright.color.buried import Bath
+from pourwright.color.lab import screen_color
 from pourwright.color.texture import Plates
-from pourwright.spectrum.color_space import hex_of, srgb_of
-from pourwright.spectrum.light import xyz_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,8 +42,3 @@ def close_up(bath: Bath, pattern: Plates) -> CloseUp:
             for corners, depth, color in zip(flat.tolist(), pattern.depth_mm, colors, strict=True)
         ),
     )
-
-
-def screen_color(reflectance: Array) -> str:
-    """The daylight color of a reflectance for a screen, #rrggbb, the nearest it can show."""
-    return hex_of(srgb_of(xyz_of(reflectance))[0])

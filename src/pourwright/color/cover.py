@@ -15,11 +15,12 @@ from pourwright.base.field import out
 from pourwright.base.source import PRACTICE, estimate, memory, published
 from pourwright.color import spoon, texture
 from pourwright.color.buried import Bath
-from pourwright.color.close_up import CloseUp, close_up, screen_color
+from pourwright.color.close_up import CloseUp, close_up
 from pourwright.color.colorant import Stuff
 from pourwright.color.cover_entry import CoverInput
 from pourwright.color.face import PLASTIC_FACE
 from pourwright.color.kinds.flake import FILM_G_ML, face_mm2_per_g, faces_per_mm
+from pourwright.color.lab import screen_color
 from pourwright.color.layer import mixture
 from pourwright.color.predict import UNCALIBRATED
 from pourwright.matter.additive import DENSITY_G_ML
@@ -142,10 +143,7 @@ def flakes_per_gram(size_mm: float, film_um: Array, film_g_ml: Array | float = F
 
 
 def _bath(draws: Draws, inputs: CoverInput, faces: Array) -> Bath:
-    plastic = {
-        f"score {i}": draws.scores(f"plastic score {i}") for i in range(inputs.plastic.loose)
-    }
-    raw = inputs.plastic.flux(drawn(draws, inputs.plastic, "plastic ") | plastic)
+    raw = inputs.plastic.flux(inputs.plastic.drawn(draws))
     tints = [d.stuff(d.drawn(draws, f"{i} ")) for i, d in enumerate(inputs.doses)]
     shown = smooth_spectrum(xyz_of_hex(inputs.color_hex or _SILVER))
     # The color entered is what flakes show in a bait; through its face no more than 96 % returns.

@@ -8,10 +8,11 @@ from pourwright.base.errors import BadInput
 from pourwright.base.field import number, part, parts, pick, text, unmeasured
 from pourwright.base.record import Record
 from pourwright.color.dose import Dose
-from pourwright.color.ground import GROUND, Backing
+from pourwright.color.ground import Backing, check_ground, ground_of
 from pourwright.color.kinds.flake import FILM_UM
 from pourwright.color.plastic import RawPlastic
 from pourwright.color.slab import Placing
+from pourwright.color.unit_mass import one_spoon
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,11 +32,7 @@ class CoverInput(Record):
     thick_mm: float = number("Thickness of the bait", low=0.2, high=60, default=10)
     bait_mass_g: float = number("One bait", low=0.1, high=500, default=10)
     plastic_g: float = number("Plastic in the batch", low=5, high=20_000, default=100)
-    spoon_g: float | None = unmeasured(
-        "One level teaspoon of this flake", low=0.3, high=12, typical=(1.5, 2.6, 5),
-        label="mass of one level teaspoon",
-        measure="weigh five level teaspoons and divide by five",
-    )  # fmt: skip
+    spoon_g: float | None = one_spoon("One level teaspoon of this flake")
     doses: tuple[Dose, ...] = parts("What tints it, for 100 g, without the flake", most=20)
     plastic: RawPlastic = part("The plastic without color", default=RawPlastic())
     backing: Backing = pick("Ground behind it", default=Backing.WHITE)
@@ -48,14 +45,11 @@ class CoverInput(Record):
 
     def check(self) -> None:
         """Refuse a ground without its reflectance, and flake among what tints."""
-        if (self.backing is Backing.OTHER) != (self.ground_share is not None):
-            raise BadInput(
-                "ground_share", self.ground_share, "goes with the ground 'other', and only there"
-            )
+        check_ground(self.backing, self.ground_share)
         for i, dose in enumerate(self.doses):
             if dose.colorant and dose.colorant.key == "flake":
                 raise BadInput(f"doses[{i}]", dose.name, "is flake, and the flake is given above")
 
     def ground(self) -> float:
         """Reflectance of the ground."""
-        return GROUND[self.backing] if self.ground_share is None else self.ground_share
+        return ground_of(self.backing, self.ground_share)

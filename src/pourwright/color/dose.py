@@ -12,11 +12,12 @@ from pourwright.base.assume import drawn, left_out
 from pourwright.base.band import Band
 from pourwright.base.draws import Array, Doubt, Draws
 from pourwright.base.errors import BadInput
-from pourwright.base.field import fields_of, kind, number, pick, text, unmeasured
+from pourwright.base.field import fields_of, kind, number, pick, text
 from pourwright.base.record import Record
 from pourwright.color.colorant import Colorant, Stuff, inert
 from pourwright.color.kinds import COLORANTS
 from pourwright.color.typical import typical
+from pourwright.color.unit_mass import one_drop, one_spoon
 
 
 class Measured(StrEnum):
@@ -41,15 +42,8 @@ class Dose(Record):
     name: str = text("Name", most=60)
     per_100g: float = number("Amount to 100 g of plastic, in its measure", low=0, high=400)
     measure: Measured = pick("Measured in", default=Measured.DROPS)
-    drop_mass_g: float | None = unmeasured(
-        "One drop", low=0.005, high=0.2, typical=(0.02, 0.035, 0.05), label="mass of one drop",
-        measure="weigh 20 drops and divide by 20",
-    )  # fmt: skip
-    spoon_g: float | None = unmeasured(
-        "One level teaspoon", low=0.3, high=12, typical=(1.5, 2.6, 5),
-        label="mass of one level teaspoon",
-        measure="weigh five level teaspoons and divide by five",
-    )  # fmt: skip
+    drop_mass_g: float | None = one_drop()
+    spoon_g: float | None = one_spoon()
     colorant: Colorant | None = kind(
         "How it colors; left out: it does not", COLORANTS, default=None
     )

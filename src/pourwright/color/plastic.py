@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from pourwright.base.draws import Array
+from pourwright.base.assume import drawn
+from pourwright.base.draws import Array, Draws
 from pourwright.base.field import part, unmeasured
 from pourwright.base.record import Record
 from pourwright.color.constants import Constants
@@ -41,6 +42,11 @@ class RawPlastic(Record):
     def loose(self) -> int:
         """How many scores its constants hang on."""
         return len(self.constants.spread) if self.constants else 0
+
+    def drawn(self, draws: Draws) -> dict[str, Array]:
+        """Draws of all that its light hangs on."""
+        scores = {f"score {i}": draws.scores(f"plastic score {i}") for i in range(self.loose)}
+        return drawn(draws, self, "plastic ") | scores
 
     def flux(self, values: Mapping[str, Array]) -> tuple[Array, Array]:
         """Absorption and reduced scattering per mm, shape (draws, 31)."""

@@ -8,21 +8,21 @@ from enum import StrEnum
 
 import numpy as np
 
-from pourwright.base.assume import drawn, left_out, width_notes
+from pourwright.base.assume import left_out, width_notes
 from pourwright.base.band import Band
 from pourwright.base.calc import calculation
 from pourwright.base.draws import Array, Doubt, Draws
-from pourwright.base.errors import BadInput
 from pourwright.base.field import number, out, part, parts, pick
 from pourwright.base.record import Record, assumed
 from pourwright.base.source import estimate, memory, published
 from pourwright.color.dose import Dose
-from pourwright.color.ground import GROUND, Backing
+from pourwright.color.ground import Backing, check_ground, ground_of
+from pourwright.color.lab import LabBands, screen_of
 from pourwright.color.layer import Sight, mixture, sight, two_flux_sight
 from pourwright.color.plastic import RawPlastic
 from pourwright.color.slab import Placing
-from pourwright.spectrum.color_space import hex_of, lab_of, srgb_of, xyz_of_lab
-from pourwright.spectrum.light import WAVELENGTHS_NM, WEIGHTS, Light, Observer, white_xyz
+from pourwright.spectrum.color_space import lab_of
+from pourwright.spectrum.light import WAVELENGTHS_NM, WEIGHTS, Light, Observer
 from pourwright.spectrum.shed import ShedLight
 
 
@@ -57,27 +57,15 @@ class PredictInput(Record):
 
     def check(self) -> None:
         """Refuse a reflectance without its ground, or the other way round."""
-        if (self.backing is Backing.OTHER) != (self.ground_share is not None):
-            raise BadInput(
-                "ground_share", self.ground_share, "goes with the ground 'other', and only there"
-            )
+        check_ground(self.backing, self.ground_share)
 
     def ground(self) -> float:
         """Reflectance of the ground."""
-        return GROUND[self.backing] if self.ground_share is None else self.ground_share
+        return ground_of(self.backing, self.ground_share)
 
     def weights(self) -> Array:
         """XYZ weights of the light it is seen in, (31, 3)."""
         return WEIGHTS[self.light] if self.shed_light is None else self.shed_light.weights()
-
-
-@dataclass(frozen=True, slots=True)
-class LabBands:
-    """A color with its range."""
-
-    lightness: Band = out("L*")
-    a: Band = out("a*, green to red")
-    b: Band = out("b*, blue to yellow")
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,8 +92,8 @@ _ENTERED_MISS = {
     "model a": Doubt(f"a* missed by {_ENTERED}", Band(-7, 0, 7)),
     "model b": Doubt(f"b* missed by {_ENTERED}", Band(-7, 0, 7)),
 }
-# What a model of isotropic scattering misses of plastic that scatters forward: 0.5 to 1.4 in a
-# simulation; estimate.
+# What one scattered lobe for all misses of colorants that scatter each in its own way: 0.5, and
+# 0.9 in one of ten, in a simulation (docs/color.md); estimate.
 _MEASURED_SHARE = 0.15
 _TWO_FLUX_SHARE = 0.6
 
@@ -155,14 +143,14 @@ def predict(inputs: PredictInput) -> PredictAnswer:
     xyz, white = seen.reflectance @ weights, weights.sum(axis=0)
     typical_lab = lab_of(xyz[0], white)
     lab = _with_model_miss(draws, inputs, lab_of(xyz, white))
-    screen, inside = srgb_of(xyz_of_lab(typical_lab, white_xyz()))
+    screen, inside = screen_of(typical_lab)
     return PredictAnswer(
         _plain(WAVELENGTHS_NM),
         _plain(seen.reflectance[0]),
         _plain(seen.transmittance[0]),
         _plain(xyz[0]),
         LabBands(*(draws.band(lab[:, i]) for i in range(3))),
-        hex_of(screen),
+        screen,
         inside,
         _calibrated(inputs),
         (*_cautions(inputs), *_doubts(draws, inputs, lab)),
@@ -172,16 +160,11 @@ def predict(inputs: PredictInput) -> PredictAnswer:
 def _seen(draws: Draws, inputs: PredictInput) -> Sight:
     values = [d.drawn(draws, f"{i} ") for i, d in enumerate(inputs.doses)]
     mixed = mixture(
-        inputs.plastic.flux(_plastic_values(draws, inputs.plastic)),
+        inputs.plastic.flux(inputs.plastic.drawn(draws)),
         [d.stuff(v) for d, v in zip(inputs.doses, values, strict=True)],
     )
     how = sight if inputs.engine is Engine.TRANSPORT else two_flux_sight
     return how(mixed, thick_mm=inputs.thick_mm, ground=inputs.ground(), placing=inputs.placing)
-
-
-def _plastic_values(draws: Draws, plastic: RawPlastic) -> dict[str, Array]:
-    scores = {f"score {i}": draws.scores(f"plastic score {i}") for i in range(plastic.loose)}
-    return drawn(draws, plastic, "plastic ") | scores
 
 
 def _calibrated(inputs: PredictInput) -> bool:

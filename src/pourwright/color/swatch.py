@@ -11,11 +11,10 @@ from pourwright.base.draws import Array
 from pourwright.color.colorant import Stuff
 from pourwright.color.dose import Dose
 from pourwright.color.ground import GROUND, Backing
+from pourwright.color.lab import screen_color
 from pourwright.color.layer import mixture, sight
 from pourwright.color.plastic import RawPlastic
 from pourwright.color.slab import Placing
-from pourwright.spectrum.color_space import hex_of, srgb_of
-from pourwright.spectrum.light import xyz_of
 
 _PLAIN = RawPlastic()
 
@@ -35,7 +34,7 @@ def swatch(doses: Sequence[Dose], *, thick_mm: float, plastic: RawPlastic = _PLA
         poured_on(backing, stuffs, thick_mm=thick_mm, plastic=plastic)
         for backing in (Backing.WHITE, Backing.DARK)
     )
-    return Swatch(*(hex_of(srgb_of(xyz_of(r))[0]) for r in seen))
+    return Swatch(*(screen_color(r) for r in seen))
 
 
 def poured_on(

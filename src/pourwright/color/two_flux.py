@@ -41,16 +41,6 @@ def over(reflect: Array, transmit: Array, ground: Array) -> Array:
     return np.asarray(reflect + transmit**2 * ground / (1 - reflect * ground))
 
 
-def endless(absorb: Array, scatter: Array) -> Array:
-    """Reflectance of a layer so thick that its ground no longer matters; scattering above 0.
-
-    >>> float(endless(np.array(1.0), np.array(4.0)))
-    0.5
-    """
-    ratio = absorb / scatter
-    return np.asarray(1 + ratio - np.sqrt(ratio * (ratio + 2)))
-
-
 def _span(g: Array, thick_mm: Array) -> Array:
     clear = g * thick_mm < 1e-9
     held = np.where(clear, 1.0, g)

@@ -12,6 +12,7 @@ from pourwright.color import slab
 from pourwright.color.layer import DEPTHS
 from pourwright.color.octave import Single
 from pourwright.color.slab import Placing
+from pourwright.spectrum.color_space import lab_of
 from pourwright.spectrum.light import BANDS, WEIGHTS, Light
 
 View = tuple[float, np.float32, list[Single]]
@@ -49,7 +50,7 @@ class Viewer:
         if flaked is not None:
             self._views = _with_flakes(self._views[0], thick_mm, placing, flaked)
         self.weights = np.concatenate([w.T for w in lights]).astype(np.float32)
-        self.white = np.concatenate([w.sum(axis=0) for w in lights]).astype(np.float32)
+        self.white: Single = np.concatenate([w.sum(axis=0) for w in lights]).astype(np.float32)
 
     def reflectances(self, absorb_mm: Single, scatter_mm: Single) -> Single:
         """Reflectances, (31, n), of mixtures with these coefficients per mm, (31, n) each."""
@@ -61,14 +62,11 @@ class Viewer:
                 found[bands] += np.float32(share) * seen.reshape(a.shape)
         return found
 
-    def xyz(self, reflectances: Single) -> Single:
-        """XYZ, (3 to a light, n), of reflectances, (31, n)."""
-        return self.weights @ reflectances
-
     def labs(self, reflectances: Single) -> Array:
         """L*a*b* of reflectances, (31, n): shape (lights, n, 3)."""
-        share = self.xyz(reflectances) / self.white[:, None]
-        return np.stack([_lab(share[i : i + 3]) for i in range(0, len(share), 3)])
+        seen: Single = (self.weights @ reflectances).T
+        lights = range(0, len(self.white), 3)
+        return np.stack([lab_of(seen[:, i : i + 3], self.white[i : i + 3]) for i in lights])
 
     def tables(self) -> Sequence[Single]:
         """Reflectance by band at every node of the fine grid, without flakes."""
@@ -105,14 +103,3 @@ def _folded(ground: float, placing: Placing) -> Single:
         return bare
     gain, returned = slab.dense("ground gain", placing), slab.dense("returned", placing)
     return np.asarray(bare + gain * np.float32(ground) / (1 - returned * np.float32(ground)))
-
-
-def _lab(share: Single) -> Array:
-    """L*a*b* of XYZ over white's, (3, n)."""
-    knee = np.float32(6 / 29)
-    curve = np.cbrt(share)
-    low = share < knee**3
-    if low.any():
-        curve = np.where(low, share / (3 * knee**2) + np.float32(4 / 29), curve)
-    x, y, z = curve
-    return np.stack([116 * y - 16, 500 * (x - y), 200 * (y - z)], axis=-1).astype(float)

@@ -233,13 +233,17 @@ def layer_parts(
         LayerPart(
             name=layer.place.value,
             share=layer.share,
-            doses=tuple(_dose(d, nouns, measured.get(d.material)) for d in layer.doses),
+            doses=tuple(dose_part(d, nouns, measured.get(d.material)) for d in layer.doses),
         )
         for layer in look.layers
     )
 
 
-def _dose(dose: Dose, nouns: Mapping[str, Noun], constants: Constants | None) -> DosePart:
+def dose_part(dose: Dose, nouns: Mapping[str, Noun], constants: Constants | None) -> DosePart:
+    """A look's dose with what is known of its material.
+
+    Raises: BadInput for a material that is not among the nouns.
+    """
     material = nouns.get(dose.material)
     if not isinstance(material, Material):
         raise BadInput(

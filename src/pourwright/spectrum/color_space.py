@@ -5,9 +5,13 @@ from __future__ import annotations
 import re
 
 import numpy as np
+from numpy.typing import NDArray
 
 from pourwright.base.draws import Array
 from pourwright.base.errors import BadInput
+
+# In double or in single steps, for the fast views.
+Real = NDArray[np.float64] | NDArray[np.float32]
 
 # IEC 61966-2-1:1999, linear sRGB from XYZ with white at Y = 1.
 _RGB_OF_XYZ = np.array(
@@ -18,7 +22,7 @@ _GAMUT_SLACK = 0.5 / 255 / 12.92
 _KNEE = 6 / 29
 
 
-def lab_of(xyz: Array, white: Array) -> Array:
+def lab_of(xyz: Real, white: Real) -> Array:
     """CIE 1976 L*a*b* (ISO/CIE 11664-4:2019).
 
     >>> [round(float(v), 9) for v in lab_of(np.array([95, 100, 108]), np.array([95, 100, 108]))]
@@ -27,7 +31,7 @@ def lab_of(xyz: Array, white: Array) -> Array:
     t = xyz / white
     f = np.where(t > _KNEE**3, np.cbrt(np.maximum(t, 0)), t / (3 * _KNEE**2) + 4 / 29)
     x, y, z = f[..., 0], f[..., 1], f[..., 2]
-    return np.stack([116 * y - 16, 500 * (x - y), 200 * (y - z)], axis=-1)
+    return np.asarray(np.stack([116 * y - 16, 500 * (x - y), 200 * (y - z)], axis=-1), dtype=float)
 
 
 def xyz_of_lab(lab: Array, white: Array) -> Array:

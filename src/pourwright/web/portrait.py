@@ -34,8 +34,9 @@ def portrait(bench: Bench, noun: Noun, settings: Settings) -> Portrait:
     if isinstance(noun, Bait):
         return _bait(see_bait(noun), settings)
     if isinstance(noun, Look):
-        words = f"Uncalibrated, {LOOK_MM:g} mm thick, over white and over dark."
         layers = see_look(bench, noun)
+        by = "By your pucks" if all(x.measured for x in layers) else "Uncalibrated"
+        words = f"{by}, {LOOK_MM:g} mm thick, over white and over dark."
         return Portrait(layers=layers, words=(words,)) if layers else NOTHING
     return NOTHING
 

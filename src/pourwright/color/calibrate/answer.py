@@ -22,9 +22,9 @@ from pourwright.color.fit.joint import Joint, predicts
 from pourwright.color.fit.learn import learn
 from pourwright.color.fit.prior import Normal
 from pourwright.color.fit.reading import Puck, Reading
-from pourwright.spectrum.color_space import lab_of
+from pourwright.color.lab import lab_read
 from pourwright.spectrum.difference import delta_e00
-from pourwright.spectrum.light import BANDS, white_xyz, xyz_of
+from pourwright.spectrum.light import BANDS
 
 _OPEN_WORDS = ((1.0, "well known"), (2.5, "known"), (5.0, "roughly known"))
 
@@ -90,10 +90,18 @@ class Doubted:
 
 
 @dataclass(frozen=True, slots=True)
+class SuggestedDose:
+    """One colorant of a puck to pour."""
+
+    colorant: str = out("Its name among the colorants")
+    grams_per_100g: float = out("Grams in 100 g of plastic")
+
+
+@dataclass(frozen=True, slots=True)
 class Suggestion:
     """The puck that would teach the most."""
 
-    doses: tuple[str, ...] = out("What to weigh or drip into 100 g")
+    doses: tuple[SuggestedDose, ...] = out("What to weigh or drip into it")
     open_lab: float = out("How far its color is open now: one deviation, Lab units")
 
 
@@ -164,21 +172,17 @@ def _learned(colorant: Unknown, j: int, joint: Joint, pucks: list[Puck]) -> Lear
 
 
 def _fit(joint: Joint, puck: Puck, reading: Reading, entry: PuckEntry) -> PuckFit:
-    ground = float(lab_of(xyz_of(reading.ground), white_xyz())[0])
-    seen, said = (_lab(v) for v in (predicts(joint.parts, puck, reading), reading.values))
+    ground = float(lab_read(reading.ground)[0])
+    seen, said = (lab_read(v) for v in (predicts(joint.parts, puck, reading), reading.values))
     return PuckFit(puck.name, entry.use.value, ground, float(delta_e00(seen, said)))
-
-
-def _lab(values: Array) -> Array:
-    return lab_of(xyz_of(values), white_xyz()) if len(values) == BANDS else values
 
 
 def _suggestion(inputs: CalibrateInput, joint: Joint, pucks: list[Puck]) -> Suggestion | None:
     found = next_puck(joint.parts, [c.usual_g for c in inputs.colorants], pucks)
     if found is None:
         return None
-    words = tuple(f"{inputs.colorants[j].name}: {g:.3g} g" for j, g in found.doses)
-    return Suggestion(words, found.open_lab)
+    doses = tuple(SuggestedDose(inputs.colorants[j].name, g) for j, g in found.doses)
+    return Suggestion(doses, found.open_lab)
 
 
 def _notes(inputs: CalibrateInput) -> tuple[str, ...]:

@@ -11,18 +11,23 @@ from pourwright.base.draws import Array
 from pourwright.base.errors import BadInput
 from pourwright.base.field import number, part, parts, pick, text
 from pourwright.base.record import Record
-from pourwright.color.fit.reading import Instrument, Puck, Reading, drop_doubt
+from pourwright.color.fit.reading import (
+    BAIT_THICK,
+    DRIP_THICK,
+    PUCK_THICK,
+    WEIGHED_DOUBT,
+    Instrument,
+    Puck,
+    Reading,
+    check_numbers,
+    drop_doubt,
+)
 from pourwright.color.lab import Lab
 from pourwright.color.match.target import WHITEST_READ
 from pourwright.color.slab import Placing
 from pourwright.spectrum.color_space import xyz_of_lab
 from pourwright.spectrum.light import BANDS, white_xyz
 from pourwright.spectrum.smooth import smooth_spectrum
-
-# A dose weighed on a fine scale, or the error that weighing 20 drops leaves in every drop.
-_WEIGHED_DOUBT = 0.016
-# A drip from the hot cup, or a finished bait, is less flat and less sure than a puck; estimate.
-_SOURCE_DOUBT = {"puck": 0.02, "drip": 0.05, "lot": 0.08}
 
 
 class Source(StrEnum):
@@ -31,6 +36,9 @@ class Source(StrEnum):
     PUCK = "puck"
     DRIP = "drip"
     LOT = "lot"
+
+
+_THICK_DOUBT = {Source.PUCK: PUCK_THICK, Source.DRIP: DRIP_THICK, Source.LOT: BAIT_THICK}
 
 
 class Use(StrEnum):
@@ -61,9 +69,9 @@ class Read(Record):
         return np.array(self.reflectance) if self.lab is None else self.lab.array()
 
     def spectrum(self) -> Array:
-        """31 reflectances, smooth where only L*a*b* is known, as a ground takes them."""
+        """31 reflectances; smooth, and at most a perfect white, where only L*a*b* is known."""
         if self.lab is None:
-            return np.asarray(np.clip(np.array(self.reflectance), 0, 0.995))
+            return np.array(self.reflectance)
         return smooth_spectrum(np.clip(xyz_of_lab(self.lab.array(), white_xyz()), 0, white_xyz()))
 
 
@@ -74,6 +82,15 @@ class CardRead(Record):
     over: Read = part("The bare card, read by the same instrument")
     read: Read = part("The plastic over it")
 
+    def check(self) -> None:
+        """Refuse a card that sends back more light than it gets."""
+        if max(self.over.reflectance, default=0) > 1:
+            raise BadInput(
+                "over", max(self.over.reflectance),
+                "is more than all light: the card glows (optical brightener) or the meter is off; "
+                "use another card, at most 1",
+            )  # fmt: skip
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PuckDose(Record):
@@ -82,7 +99,7 @@ class PuckDose(Record):
     colorant: str = text("Its name among the colorants", most=60)
     grams_per_100g: float = number("Grams in 100 g of plastic", low=1e-5, high=100)
     drops: float | None = number(
-        "Drops counted for it; left out: it was weighed", low=1, high=2000, default=None
+        "Drops counted for it; left out: it was weighed", low=0.01, high=2000, default=None
     )
 
 
@@ -104,13 +121,7 @@ class PuckEntry(Record):
         names = [d.colorant for d in self.doses]
         if len(set(names)) != len(names):
             raise BadInput("doses", names, "names a colorant twice; add the grams up")
-        spectral = self.instrument is Instrument.SPECTRUM
-        for reading in self.readings:
-            if spectral != bool(reading.read.reflectance):
-                wanted = "31 reflectances" if spectral else "L*a*b*"
-                raise BadInput(
-                    "readings", str(self.instrument), f"a {self.instrument} gives {wanted}"
-                )
+        check_numbers(self.instrument, (bool(r.read.reflectance) for r in self.readings))
 
     def puck(self, index: dict[str, int]) -> Puck:
         """The same for the fit, colorants by their place.
@@ -122,11 +133,10 @@ class PuckEntry(Record):
             if dose.colorant not in index:
                 raise BadInput("doses", dose.colorant, f"is not among {', '.join(index)}")
             counted = drop_doubt(dose.drops) if dose.drops else 0.0
-            doubt = float(np.hypot(counted, _WEIGHED_DOUBT))
+            doubt = float(np.hypot(counted, WEIGHED_DOUBT))
             doses.append((index[dose.colorant], dose.grams_per_100g, doubt))
         readings = tuple(
             Reading(self.instrument, r.read.values(), r.over.spectrum(), self.placing)
             for r in self.readings
         )
-        doubt = _SOURCE_DOUBT[self.source.value]
-        return Puck(self.name, tuple(doses), self.thick_mm, readings, doubt)
+        return Puck(self.name, tuple(doses), self.thick_mm, readings, _THICK_DOUBT[self.source])

@@ -11,28 +11,25 @@ import numpy as np
 from pourwright.base.band import Band
 from pourwright.base.calc import calculation
 from pourwright.base.draws import Array
-from pourwright.base.errors import BadInput
-from pourwright.base.field import number, out, part, parts, pick, text
-from pourwright.base.record import Record
+from pourwright.base.field import out
 from pourwright.base.source import PRACTICE, estimate
-from pourwright.color.calibrate.entry import CardRead
 from pourwright.color.correct.believed import of_colorant, of_plastic
 from pourwright.color.correct.cup import DRIP, Cup, most_likely, possible, steps_of
 from pourwright.color.correct.example import EXAMPLE
+from pourwright.color.correct.question import CorrectInput, drip_puck
 from pourwright.color.fit.joint import Joint, fit, predicts
 from pourwright.color.fit.prior import Normal
-from pourwright.color.fit.reading import Instrument, Puck, Reading
+from pourwright.color.fit.reading import Puck
+from pourwright.color.lab import lab_read
 from pourwright.color.layer import mixture
-from pourwright.color.match.answer import MatchInput, objective_of, usable
 from pourwright.color.match.bottle import Bottle
 from pourwright.color.match.counter import Counter
 from pourwright.color.match.objective import Objective
+from pourwright.color.match.question import objective_of, usable
 from pourwright.color.match.search import search
 from pourwright.color.match.steps import Bench, counter_of, in_words
-from pourwright.color.slab import Placing
-from pourwright.spectrum.color_space import lab_of
 from pourwright.spectrum.difference import delta_e00
-from pourwright.spectrum.light import BANDS, WEIGHTS, Light, white_xyz, xyz_of
+from pourwright.spectrum.light import BANDS, WEIGHTS, Light
 
 # Near enough to pour: the least that most people see side by side; common practice, no source.
 NEAR = 1.0
@@ -40,54 +37,6 @@ NEAR = 1.0
 _WORTH = 0.3
 _HOPELESS = 3.0
 _DRAWS = 40
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class InCup(Record):
-    """What was counted into the cup."""
-
-    name: str = text("Bottle", most=60)
-    grams: float = number("Grams in the cup", low=1e-4, high=2000)
-    drops: float | None = number("Drops counted", low=1, high=5000, default=None)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Drip(Record):
-    """A drip from the hot cup, set on the card."""
-
-    thick_mm: float = number("Thickness", low=0.3, high=20, default=3)
-    placing: Placing = pick("How it lies on the card", default=Placing.CONTACT)
-    instrument: Instrument = pick("What read it", default=Instrument.METER)
-    readings: tuple[CardRead, ...] = parts("Over black, over white", least=1, most=8)
-
-    def check(self) -> None:
-        """Refuse numbers that do not go with the instrument."""
-        spectral = self.instrument is Instrument.SPECTRUM
-        for reading in self.readings:
-            if spectral != bool(reading.read.reflectance):
-                wanted = "31 reflectances" if spectral else "L*a*b*"
-                raise BadInput(
-                    "readings", str(self.instrument), f"a {self.instrument} gives {wanted}"
-                )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CorrectInput(Record):
-    """A target with its shelf and cup, what is in the cup, and its drip."""
-
-    match: MatchInput = part("Target, shelf, cup and limits, as for a match")
-    in_cup: tuple[InCup, ...] = parts("What was counted into it", most=12)
-    drip: Drip = part("The drip, read before pouring")
-
-    def check(self) -> None:
-        """Refuse a bottle that is not on the shelf, or twice in the cup."""
-        names = [b.name for b in self.match.shelf]
-        for item in self.in_cup:
-            if item.name not in names:
-                raise BadInput("in_cup", item.name, f"is not on the shelf: {', '.join(names)}")
-        cup = [i.name for i in self.in_cup]
-        if len(set(cup)) != len(cup):
-            raise BadInput("in_cup", cup, "names a bottle twice; add the grams up")
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,7 +78,7 @@ def correct(inputs: CorrectInput) -> CorrectAnswer:
     is never weighed.
     """
     bench, bottles = inputs.match.bench(), usable(inputs.match.shelf)
-    drip = _drip_puck(inputs, bottles)
+    drip = drip_puck(inputs, bottles)
     before = [of_plastic(bench.plastic), *(of_colorant(b.colorant) for b in bottles)]
     joint = fit(before, [drip])
     weights = [WEIGHTS[Light.D65]]
@@ -154,22 +103,6 @@ def correct(inputs: CorrectInput) -> CorrectAnswer:
         _surprise(before, drip),
         tuple(_notes(inputs)),
     )
-
-
-def _drip_puck(inputs: CorrectInput, bottles: tuple[Bottle, ...]) -> Puck:
-    index = {b.name: j for j, b in enumerate(bottles)}
-    share = 100 / inputs.match.plastic_g
-    doses = tuple(
-        (index[i.name], i.grams * share, 0.07 / np.sqrt(i.drops) if i.drops else 0.02)
-        for i in inputs.in_cup
-        if i.name in index
-    )
-    drip = inputs.drip
-    readings = tuple(
-        Reading(drip.instrument, r.read.values(), r.over.spectrum(), drip.placing)
-        for r in drip.readings
-    )
-    return Puck(DRIP, doses, drip.thick_mm, readings, 0.05)
 
 
 def _daylight(objective: Objective) -> Objective:
@@ -252,12 +185,9 @@ def _additions(best: Array, bottles: tuple[Bottle, ...], bench: Bench) -> Iterab
 def _surprise(before: list[Normal], drip: Puck) -> float:
     """How far the drip is from what the recipe had promised."""
     return max(
-        float(delta_e00(_lab(predicts(before, drip, r)), _lab(r.values))) for r in drip.readings
+        float(delta_e00(lab_read(predicts(before, drip, r)), lab_read(r.values)))
+        for r in drip.readings
     )
-
-
-def _lab(values: Array) -> Array:
-    return lab_of(xyz_of(values), white_xyz()) if len(values) == BANDS else values
 
 
 def _notes(inputs: CorrectInput) -> Iterable[str]:

@@ -2,14 +2,23 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
 import numpy as np
 
 from pourwright.base.draws import Array
+from pourwright.base.errors import BadInput
 from pourwright.color.slab import Placing
 from pourwright.spectrum.light import BANDS
+
+# One deviation of a single drop, as a share; common practice, no source.
+DROP_SCATTER = 0.07
+# The same of a dose that was weighed, or of all drops of a bottle after 20 were; estimate.
+WEIGHED_DOUBT = 0.016
+# One deviation of the logarithm of a thickness: of a puck, a drip, a finished bait; estimates.
+PUCK_THICK, DRIP_THICK, BAIT_THICK = 0.02, 0.05, 0.08
 
 
 class Instrument(StrEnum):
@@ -67,9 +76,17 @@ class Puck:
     doses: tuple[tuple[int, float, float], ...]
     thick_mm: float
     readings: tuple[Reading, ...]
-    thick_doubt: float = 0.02
+    thick_doubt: float = PUCK_THICK
+
+
+def check_numbers(instrument: Instrument, spectral: Iterable[bool]) -> None:
+    """Refuse readings that do not hold what the instrument gives; `spectral` says of each."""
+    wanted = instrument is Instrument.SPECTRUM
+    if any(has != wanted for has in spectral):
+        gives = "31 reflectances" if wanted else "L*a*b*"
+        raise BadInput("readings", instrument.value, f"must hold {gives}, as a {instrument} gives")
 
 
 def drop_doubt(drops: float) -> float:
-    """One deviation of the logarithm of a counted dose: 7 % a drop; common practice, no source."""
-    return float(0.07 / np.sqrt(max(drops, 1.0)))
+    """One deviation of the logarithm of a counted dose, above no drops at all."""
+    return float(DROP_SCATTER / np.sqrt(drops))

@@ -9,13 +9,10 @@ import numpy as np
 
 from pourwright.base.calc import calculation
 from pourwright.base.draws import Array
-from pourwright.base.errors import BadInput, NoAnswer
-from pourwright.base.field import flag, number, out, part, parts, pick
-from pourwright.base.record import Record
+from pourwright.base.field import out
 from pourwright.base.source import PRACTICE, estimate, published
-from pourwright.color.dose import Dose, Measured
-from pourwright.color.ground import GROUND, Backing
-from pourwright.color.lab import Lab
+from pourwright.color.dose import Measured
+from pourwright.color.lab import Lab, as_lab, screen_of
 from pourwright.color.match import worth
 from pourwright.color.match.bottle import Bottle
 from pourwright.color.match.counter import Counter
@@ -23,73 +20,15 @@ from pourwright.color.match.example import EXAMPLE
 from pourwright.color.match.objective import Objective
 from pourwright.color.match.proof import prove
 from pourwright.color.match.quantum import Ease, eased
+from pourwright.color.match.question import MatchInput, objective_of, usable
 from pourwright.color.match.search import Found, search
 from pourwright.color.match.steps import Bench, counter_of, in_words
-from pourwright.color.match.target import Target
 from pourwright.color.match.why import why_not
-from pourwright.color.plastic import RawPlastic
-from pourwright.color.slab import Placing
-from pourwright.color.spoon import KITCHEN_SPOONS
-from pourwright.spectrum.color_space import hex_of, srgb_of, xyz_of_lab
-from pourwright.spectrum.light import WEIGHTS, Light, white_xyz
+from pourwright.spectrum.light import WEIGHTS, Light
 
 # Beyond this nobody calls it the same color; common practice, no source.
 FAR = 4.0
 _POURED = 60
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MatchInput(Record):
-    """A target, a shelf and a cup."""
-
-    target: Target = part("The color wanted, at this thickness and over this ground")
-    shelf: tuple[Bottle, ...] = parts("Colorants to choose from", least=1, most=40)
-    fixed: tuple[Dose, ...] = parts(
-        "In it anyway, for 100 g: flake, salt, hollow glass, remelt", most=8
-    )
-    plastic_g: float = number("Plastic in the cup", low=5, high=20_000, default=100)
-    plastic: RawPlastic = part("The plastic without color", default=RawPlastic())
-    thick_mm: float = number("Thickness", low=0.2, high=60, default=10)
-    backing: Backing = pick("Ground behind it", default=Backing.WHITE)
-    ground_share: float | None = number(
-        "Reflectance of another ground, 0 to 1", low=0, high=1, default=None
-    )
-    placing: Placing = pick("How it lies", default=Placing.CONTACT)
-    lights: tuple[Light, ...] = parts(
-        "Other lights it should hold under; left out: daylight alone", most=3
-    )
-    most_colorants: int = number("Colorants in a recipe at most", low=1, high=5, default=4)
-    most_drops: int = number("Drops or steps in a recipe at most", low=1, high=400, default=120)
-    most_cost_money: float | None = number("Cost at most", low=0, high=50_000, default=None)
-    spoon_sizes_tsp: tuple[float, ...] = parts(
-        "Your spoons; left out: 1, 1/2, 1/4 and 1/8 tsp", most=8, low=0.01, high=48
-    )
-    scale_step_g: float = number("Smallest step of the scale", low=0.001, high=10, default=0.1)
-    recipes: int = number("How many recipes to list", low=1, high=20, default=5)
-    proof: bool = flag("Prove the best one, which takes a job of seconds to minutes")
-    seed: int = number("Seed of the draws", low=0, high=2**31 - 1, default=1)
-
-    def check(self) -> None:
-        """Refuse a ground without its reflectance, daylight twice and bottles of one name."""
-        if (self.backing is Backing.OTHER) != (self.ground_share is not None):
-            raise BadInput(
-                "ground_share", self.ground_share, "goes with the ground 'other', and only there"
-            )
-        if Light.D65 in self.lights:
-            raise BadInput("lights", "D65", "daylight is always held; name the others")
-        names = [b.name for b in self.shelf]
-        if len(set(names)) != len(names):
-            raise BadInput("shelf", names, "two bottles share a name")
-
-    def bench(self) -> Bench:
-        """The cup and the view."""
-        return Bench(
-            plastic_g=self.plastic_g, plastic=self.plastic, fixed=self.fixed,
-            thick_mm=self.thick_mm,
-            ground=GROUND[self.backing] if self.ground_share is None else self.ground_share,
-            placing=self.placing, spoons_tsp=self.spoon_sizes_tsp or KITCHEN_SPOONS,
-            scale_step_g=self.scale_step_g, most_steps=self.most_drops,
-        )  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,7 +103,7 @@ def match(inputs: MatchInput) -> MatchAnswer:
     Raises: NoAnswer where nothing on the shelf mixes, or a proof is asked for around flake.
     """
     bench, bottles = inputs.bench(), usable(inputs.shelf)
-    lights = (Light.D65, *inputs.lights)
+    lights = _held(inputs)
     weights = [WEIGHTS[light] for light in lights]
     counter = counter_of(bottles, bench, weights)
     objective = objective_of(inputs, weights)
@@ -175,14 +114,14 @@ def match(inputs: MatchInput) -> MatchAnswer:
     listed = _listed(ranked.counts, inputs.recipes)
     recipes = [_recipe(counter, objective, bottles, c, inputs, lights) for c in listed]
     sturdy = _sturdiest(counter, objective, ranked.counts, inputs.seed)
-    screen, inside = srgb_of(xyz_of_lab(objective.labs[0], white_xyz()))
+    screen, inside = screen_of(objective.labs[0])
     eases = eased(bottles, bench, objective, found, counter)
     return MatchAnswer(
         tuple(recipes),
         _recipe(counter, objective, bottles, sturdy, inputs, lights),
         found.unrounded_score,
-        _as_lab(objective.labs[0]),
-        hex_of(screen),
+        as_lab(objective.labs[0]),
+        screen,
         inside,
         ranked.closed,
         ranked.gap,
@@ -199,23 +138,6 @@ class Ranked:
     counts: Array
     closed: bool
     gap: float | None
-
-
-def usable(shelf: Sequence[Bottle]) -> tuple[Bottle, ...]:
-    """The bottles that mix.
-
-    Raises: NoAnswer where none does.
-    """
-    found = tuple(b for b in shelf if b.colorant.mixes)
-    if not found:
-        raise NoAnswer("every bottle is fluorescent, and no mixture of those is forecast")
-    return found
-
-
-def objective_of(inputs: MatchInput, weights: Sequence[Array]) -> Objective:
-    """The target with the limits on a recipe."""
-    most = np.inf if inputs.most_cost_money is None else inputs.most_cost_money
-    return Objective(inputs.target.labs(weights), inputs.most_colorants, inputs.most_drops, most)
 
 
 def proven(counter: Counter, objective: Objective, found: Found) -> Ranked:
@@ -263,7 +185,7 @@ def _recipe(
     poured = worth.pours(counter, objective, counts[None], inputs.seed)[0]
     step, of = worth.one_step(counter, counts)
     lab = counter.labs(counts[None])[0, 0]
-    screen, inside = srgb_of(xyz_of_lab(lab, white_xyz()))
+    screen, inside = screen_of(lab)
     return MatchRecipe(
         tuple(
             _dose(bottles[j], round(float(counts[j])), bench)
@@ -277,8 +199,8 @@ def _recipe(
         step,
         bottles[of].name if of >= 0 else "",
         float(counter.money(counts[None])[0]),
-        _as_lab(lab),
-        hex_of(screen),
+        as_lab(lab),
+        screen,
         inside,
     )
 
@@ -296,9 +218,10 @@ def _dose(bottle: Bottle, steps: int, bench: Bench) -> MatchDose:
     )  # fmt: skip
 
 
-def _as_lab(lab: Array) -> Lab:
-    light, a, b = (float(v) for v in lab)
-    return Lab(lightness=min(max(light, 0.0), 100.0), a=a, b=b)
+def _held(inputs: MatchInput) -> tuple[Light, ...]:
+    """Daylight, and the other lights where the target's color there can be told."""
+    known = bool(inputs.lights) and inputs.target.spectrum() is not None
+    return (Light.D65, *inputs.lights) if known else (Light.D65,)
 
 
 def _notes(inputs: MatchInput, best: MatchRecipe) -> Iterable[str]:
@@ -311,7 +234,9 @@ def _notes(inputs: MatchInput, best: MatchRecipe) -> Iterable[str]:
             f"uncalibrated: {', '.join(guessed)} go by the color entered, and a mixture may be off "
             "by 5 to 10 CIEDE2000; pucks over black and white narrow it"
         )
-    if inputs.lights and not inputs.target.reflectance:
+    if inputs.lights and len(_held(inputs)) == 1:
+        yield "no surface shows the target, so it is held in daylight alone"
+    elif inputs.lights and not inputs.target.reflectance:
         yield "other lights are held by a smooth stand-in for the target's spectrum"
     loose = [b.name for b in inputs.shelf if b.measure is Measured.DROPS and b.drop_mass_g is None]
     if loose:

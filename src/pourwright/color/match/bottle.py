@@ -7,12 +7,13 @@ from dataclasses import dataclass
 
 from pourwright.base.draws import Array
 from pourwright.base.errors import BadInput
-from pourwright.base.field import kind, number, pick, text, unmeasured
+from pourwright.base.field import kind, number, pick, text
 from pourwright.base.record import Record
 from pourwright.color.colorant import Colorant
 from pourwright.color.dose import Dose, Measured
 from pourwright.color.kinds import COLORANTS
 from pourwright.color.typical import typical
+from pourwright.color.unit_mass import one_drop, one_spoon
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,18 +22,11 @@ class Bottle(Record):
 
     name: str = text("Name", most=60)
     measure: Measured = pick("Measured in", default=Measured.DROPS)
-    drop_mass_g: float | None = unmeasured(
-        "One drop", low=0.0002, high=0.2, typical=(0.02, 0.035, 0.05), label="mass of one drop",
-        measure="weigh 20 drops and divide by 20",
-    )  # fmt: skip
-    spoon_g: float | None = unmeasured(
-        "One level teaspoon", low=0.3, high=12, typical=(1.5, 2.6, 5),
-        label="mass of one level teaspoon",
-        measure="weigh five level teaspoons and divide by five",
-    )  # fmt: skip
+    drop_mass_g: float | None = one_drop(low=0.0002)
+    spoon_g: float | None = one_spoon()
     colorant: Colorant = kind("How it colors", COLORANTS)
     on_hand_g: float | None = number("What is left", low=0, high=2_000_000, default=None)
-    price_per_kg_money: float = number("Price of a kilogram", low=0, high=50_000, default=0)
+    price_per_kg_money: float = number("Price of a kilogram", low=0, high=1e9, default=0)
 
     def check(self) -> None:
         """Refuse flake: it is part of what a target means, not of what is counted out for it."""

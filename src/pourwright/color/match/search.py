@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from pourwright.base.draws import Array
 from pourwright.color.match.counter import Counter
+from pourwright.color.match.descent import Descent, descended
 from pourwright.color.match.objective import Objective
 
 Whole = NDArray[np.int64]
@@ -26,7 +27,6 @@ _LED_ROUNDS = 4
 _LED_KEPT = 700
 _CLIMBED = 20
 _CLIMBS = 40
-_NUDGE = 0.03
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -71,14 +71,12 @@ def _unrounded(counter: Counter, objective: Objective) -> tuple[Whole, Array, Ar
         return subsets, np.zeros((1, 0)), none, objective.scores(counter, none)
     top = np.log1p(np.minimum(counter.most, objective.most_steps))[subsets]
     limits = np.zeros_like(top), top
-    ends = [
-        _descended(counter, objective, subsets, s * top, limits, _FIRST_ROUNDS) for s in _STARTS
-    ]
-    costs = np.stack([cost for _, cost in ends])
-    u = np.where((costs.argmin(axis=0) == 0)[:, None], ends[0][0], ends[1][0])
+    ends = [_fitted(counter, objective, subsets, s * top, limits, _FIRST_ROUNDS) for s in _STARTS]
+    costs = np.stack([end.cost for end in ends])
+    u = np.stack([end.logs for end in ends])[costs.argmin(axis=0), np.arange(len(subsets))]
     kept = np.argsort(costs.min(axis=0), kind="stable")[:_PROMISING]
     subsets, limits = subsets[kept], (limits[0][kept], top[kept])
-    u, _ = _descended(counter, objective, subsets, u[kept], limits, _ROUNDS)
+    u = _fitted(counter, objective, subsets, u[kept], limits, _ROUNDS).logs
     counts = _counts(counter, subsets, u)
     scores = objective.scores(counter, counts)
     order = np.argsort(scores, kind="stable")
@@ -99,9 +97,9 @@ def _led(counter: Counter, objective: Objective, subsets: Whole, logs: Array) ->
     low, u = np.zeros_like(top), logs[rows].copy()
     each = np.arange(len(rows))
     low[each, held] = top[each, held] = u[each, held] = np.log1p(whole)
-    u, cost = _descended(counter, objective, subsets[rows], u, (low, top), _LED_ROUNDS)
-    best = np.argsort(cost, kind="stable")[:_LED_KEPT]
-    return _counts(counter, subsets[rows][best], u[best])
+    end = _fitted(counter, objective, subsets[rows], u, (low, top), _LED_ROUNDS)
+    best = np.argsort(end.cost, kind="stable")[:_LED_KEPT]
+    return _counts(counter, subsets[rows][best], end.logs[best])
 
 
 def _counts(counter: Counter, subsets: Whole, u: Array) -> Array:
@@ -110,55 +108,22 @@ def _counts(counter: Counter, subsets: Whole, u: Array) -> Array:
     return counts
 
 
-def _descended(
+def _fitted(
     counter: Counter,
     objective: Objective,
     subsets: Whole,
     u: Array,
     limits: tuple[Array, Array],
     rounds: int,
-) -> tuple[Array, Array]:
-    """Levenberg and Marquardt on every subset at once; the logarithms and their cost."""
+) -> Descent:
+    """Every subset's logarithms brought near the target."""
     frame = _frame(objective.labs[0])
-    damping = np.full(len(subsets), 0.05)
-    residual = _residual(counter, objective, frame, subsets, u)
-    cost = (residual**2).sum(axis=1)
-    for _ in range(rounds):
-        slope = _slopes(counter, objective, frame, subsets, u, residual)
-        new_u = np.clip(u + _step(slope, residual, damping, u, limits), *limits)
-        new = _residual(counter, objective, frame, subsets, new_u)
-        new_cost = (new**2).sum(axis=1)
-        better = new_cost < cost
-        u = np.where(better[:, None], new_u, u)
-        residual = np.where(better[:, None], new, residual)
-        cost = np.where(better, new_cost, cost)
-        damping = np.where(better, damping / 4, damping * 6)
-    return u, cost
 
+    def missed(logs: Array) -> Array:
+        labs = counter.labs(_counts(counter, subsets, logs))[0]
+        return np.asarray((labs - objective.labs[0]) @ frame.T)
 
-def _slopes(
-    counter: Counter, objective: Objective, frame: Array, subsets: Whole, u: Array, base: Array
-) -> Array:
-    """How residuals move with each logarithm, (subsets, 3, size)."""
-    nudged = np.concatenate([u + _NUDGE * axis for axis in np.eye(u.shape[1])])
-    again = np.tile(subsets, (u.shape[1], 1))
-    moved = _residual(counter, objective, frame, again, nudged).reshape(u.shape[1], len(u), 3)
-    return np.asarray((moved - base).transpose(1, 2, 0) / _NUDGE)
-
-
-def _step(
-    slope: Array, residual: Array, damping: Array, u: Array, limits: tuple[Array, Array]
-) -> Array:
-    hessian = np.einsum("nri,nrj->nij", slope, slope)
-    downhill = -np.einsum("nri,nr->ni", slope, residual)
-    # A bottle pressed against its limit stays there for this step.
-    low, top = limits
-    stuck = ((u <= low) & (downhill < 0)) | ((u >= top) & (downhill > 0)) | (low == top)
-    hessian *= ~stuck[:, :, None] & ~stuck[:, None, :]
-    diagonal = np.einsum("nii->ni", hessian)
-    diagonal += damping[:, None] * (diagonal + 1e-2) + stuck
-    found = np.linalg.solve(hessian, np.where(stuck, 0, downhill)[..., None])[..., 0]
-    return np.asarray(np.clip(found, -1.0, 1.0))
+    return descended(u, missed, limits, lambda logs: np.clip(logs, *limits), rounds)
 
 
 def _frame(lab: Array) -> Array:
@@ -168,13 +133,6 @@ def _frame(lab: Array) -> Array:
     rows = np.array([[1, 0, 0], [0, np.cos(hue), np.sin(hue)], [0, -np.sin(hue), np.cos(hue)]])
     units = [1 + 0.015 * off / np.sqrt(20 + off), 1 + 0.045 * chroma, 1 + 0.015 * chroma]
     return np.asarray(rows / np.array(units)[:, None])
-
-
-def _residual(
-    counter: Counter, objective: Objective, frame: Array, subsets: Whole, u: Array
-) -> Array:
-    labs = counter.labs(_counts(counter, subsets, u))[0]
-    return np.asarray((labs - objective.labs[0]) @ frame.T)
 
 
 def _corners(

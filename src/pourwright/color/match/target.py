@@ -8,12 +8,12 @@ from dataclasses import dataclass
 import numpy as np
 
 from pourwright.base.draws import Array
-from pourwright.base.errors import BadInput
+from pourwright.base.errors import BadInput, NoAnswer
 from pourwright.base.field import part, parts, text
 from pourwright.base.record import Record
 from pourwright.color.lab import Lab
 from pourwright.spectrum.color_space import lab_of, xyz_of_hex, xyz_of_lab
-from pourwright.spectrum.light import BANDS, white_xyz
+from pourwright.spectrum.light import BANDS, white_xyz, xyz_of
 from pourwright.spectrum.smooth import smooth_spectrum
 
 WHITEST_READ = 1.2
@@ -43,32 +43,29 @@ class Target(Record):
         """Its reflectance, or a smooth stand-in; None where no surface shows such a color."""
         if self.reflectance:
             return np.array(self.reflectance)
-        xyz = xyz_of_hex(self.color_hex) if self.lab is None else self._xyz()
-        if np.any(xyz < 0) or np.any(xyz > white_xyz()):
+        try:
+            return smooth_spectrum(xyz_of_lab(self.daylight(), white_xyz()))
+        except NoAnswer:
             return None
-        return smooth_spectrum(xyz)
-
-    def _xyz(self) -> Array:
-        if self.lab is None:
-            raise TypeError("no Lab")
-        return xyz_of_lab(self.lab.array(), white_xyz())
 
     def labs(self, lights: Sequence[Array]) -> Array:
-        """L*a*b* under each light, (lights, 3), daylight first; from Lab, the others by stand-in.
+        """L*a*b* under each light, (lights, 3), daylight first; of a Lab color by its stand-in.
 
-        Raises: NoAnswer for a color that no surface shows.
+        Raises: NoAnswer under other lights for a color that no surface shows.
         """
-        daylight, *others = lights
-        if self.lab is not None and not others:
-            return self.lab.array()[None]
+        others = lights[1:]
+        if not others:
+            return self.daylight()[None]
         spectrum = self.spectrum()
         if spectrum is None:
-            return np.repeat(self._daylight()[None], len(lights), axis=0)
-        seen = np.stack([lab_of(spectrum @ w, w.sum(axis=0)) for w in (daylight, *others)])
-        seen[0] = self._daylight() if not self.reflectance else seen[0]
-        return seen
+            raise NoAnswer("no surface shows this color, so what it is in another light is unknown")
+        seen = [lab_of(spectrum @ w, w.sum(axis=0)) for w in others]
+        return np.stack([self.daylight(), *seen])
 
-    def _daylight(self) -> Array:
+    def daylight(self) -> Array:
+        """L*a*b* in daylight, (3,)."""
+        if self.reflectance:
+            return lab_of(xyz_of(np.array(self.reflectance)), white_xyz())
         if self.lab is not None:
             return self.lab.array()
         return lab_of(xyz_of_hex(self.color_hex), white_xyz())

@@ -5,12 +5,11 @@ from __future__ import annotations
 import numpy as np
 
 from pourwright.base.draws import Array
+from pourwright.color.fit.reading import DROP_SCATTER
 from pourwright.color.match.counter import Counter
 from pourwright.color.match.objective import Objective
 from pourwright.spectrum.difference import delta_e00
 
-# One deviation of a single drop, as a share; common practice, no source.
-DROP_SCATTER = 0.07
 _POURS = 48
 
 

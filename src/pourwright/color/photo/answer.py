@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from pourwright.base.band import Band
 from pourwright.base.field import out
-from pourwright.color.predict import LabBands
+from pourwright.color.lab import LabBands
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,12 +8,12 @@ import numpy as np
 
 from pourwright.base.draws import Array, Draws
 from pourwright.base.errors import NoAnswer
+from pourwright.color.lab import LabBands
 from pourwright.color.photo.answer import SpotColor
 from pourwright.color.photo.calibrated import Calibrated
 from pourwright.color.photo.facing import MOST_UNEVEN
 from pourwright.color.photo.shape import likely_reflectance
 from pourwright.color.photo.spot import Reading, Spot
-from pourwright.color.predict import LabBands
 from pourwright.spectrum.color_space import hex_of, lab_of, srgb_of
 from pourwright.spectrum.difference import delta_e00
 from pourwright.spectrum.light import white_xyz

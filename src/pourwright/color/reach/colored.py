@@ -8,12 +8,12 @@ import numpy as np
 
 from pourwright.base.draws import Array
 from pourwright.color.match.bottle import Bottle
+from pourwright.color.match.miss import miss_in_words
 from pourwright.color.match.steps import Bench, in_words
 from pourwright.color.reach.answer import PaletteColor, Within
 from pourwright.color.reach.found import REACHED, Found
 from pourwright.color.reach.gamut import screen_hex
 from pourwright.color.reach.question import ReachInput
-from pourwright.color.reach.words import miss_in_words
 
 
 def colored(

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from pourwright.base.draws import Array
+from pourwright.color.match.descent import descended
 from pourwright.color.reach.metric import evened, frames
 from pourwright.color.reach.stock import Places, Stock
 from pourwright.spectrum.difference import delta_e00
@@ -19,7 +20,6 @@ _CORNERS_KEPT = 3
 _ROUGH_ROUNDS = 4
 _PASSES = 3
 _ROUNDS = 4
-_NUDGE = 0.02
 # A tenth of a drop is what a let-down of 1:10 gives.
 _FINE = 0.1
 # Nearer than this nobody asks for more.
@@ -101,29 +101,16 @@ class _Pairs:
         return again, delta_e00(self.labs(again), self.wanted)
 
     def _descended(self, u: Array, missed: Callable[[Array], Array], rounds: int) -> Array:
-        """Levenberg's and Marquardt's steps, every pair with its own damping.
-
-        `missed` turns colors into residuals, (pairs, 3).
-        """
-        damping, top = np.full(len(u), 0.02), logs_of(self.stock.counter.most)[self.chosen]
-        residual = missed(self.labs(u))
-        cost = (residual**2).sum(axis=1)
-        for _ in range(rounds):
-            slopes = self._slopes(u, missed, residual)
-            new_u = held(self.stock, self.chosen, u + _step(slopes, residual, damping, u, top))
-            new = missed(self.labs(new_u))
-            new_cost = (new**2).sum(axis=1)
-            better = new_cost < cost
-            u = np.where(better[:, None], new_u, u)
-            residual = np.where(better[:, None], new, residual)
-            cost = np.where(better, new_cost, cost)
-            damping = np.where(better, damping / 5, damping * 8)
-        return u
-
-    def _slopes(self, u: Array, missed: Callable[[Array], Array], residual: Array) -> Array:
-        """How residuals move with each logarithm, (pairs, 3, colorants)."""
-        moved = [missed(self.labs(u + _NUDGE * axis)) for axis in np.eye(u.shape[1])]
-        return np.stack([(m - residual) / _NUDGE for m in moved], axis=2)
+        """Downhill; `missed` turns colors into residuals, (pairs, 3)."""
+        top = logs_of(self.stock.counter.most)[self.chosen]
+        end = descended(
+            u,
+            lambda logs: missed(self.labs(logs)),
+            (np.zeros_like(top), top),
+            lambda logs: held(self.stock, self.chosen, logs),
+            rounds,
+        )
+        return end.logs
 
 
 def held(stock: Stock, chosen: Places, u: Array) -> Array:
@@ -141,18 +128,6 @@ def steps_of(u: Array) -> Array:
 def logs_of(steps: Array) -> Array:
     """Logarithms that are even for steps above a tenth of one, and begin at zero."""
     return np.asarray(np.log1p(steps / _FINE))
-
-
-def _step(slope: Array, residual: Array, damping: Array, u: Array, top: Array) -> Array:
-    hessian = np.einsum("nri,nrj->nij", slope, slope)
-    downhill = -np.einsum("nri,nr->ni", slope, residual)
-    # A bottle pressed against its limit sits this step out.
-    out = ((u <= 1e-9) & (downhill <= 0)) | ((u >= top - 1e-9) & (downhill >= 0))
-    hessian *= ~out[:, :, None] & ~out[:, None, :]
-    diagonal = np.einsum("nii->ni", hessian)
-    diagonal += damping[:, None] * (diagonal + 1e-2) + out
-    found = np.linalg.solve(hessian, np.where(out, 0, downhill)[..., None])[..., 0]
-    return np.asarray(np.clip(found, -1.5, 1.5))
 
 
 def _grid(stock: Stock, chosen: Places) -> Array:

@@ -9,7 +9,7 @@ from pourwright.base.errors import BadInput
 from pourwright.base.field import number, part, parts, pick, text
 from pourwright.base.record import Record
 from pourwright.color.dose import Dose
-from pourwright.color.ground import GROUND, Backing
+from pourwright.color.ground import Backing, check_ground, ground_of
 from pourwright.color.match.bottle import Bottle
 from pourwright.color.match.steps import Bench
 from pourwright.color.match.target import Target
@@ -67,10 +67,7 @@ class ReachInput(Record):
 
     def check(self) -> None:
         """Refuse a reflectance without its ground, or two bottles of one name."""
-        if (self.backing is Backing.OTHER) != (self.ground_share is not None):
-            raise BadInput(
-                "ground_share", self.ground_share, "goes with the ground 'other', and only there"
-            )
+        check_ground(self.backing, self.ground_share)
         _refuse_twice("shelf", (b.name for b in (*self.shelf, *self.candidates)))
         _refuse_twice("palette", (w.name for w in self.palette if w.name))
 
@@ -79,7 +76,7 @@ class ReachInput(Record):
         return Bench(
             plastic_g=self.plastic_g, plastic=self.plastic, fixed=self.fixed,
             thick_mm=self.thick_mm,
-            ground=GROUND[self.backing] if self.ground_share is None else self.ground_share,
+            ground=ground_of(self.backing, self.ground_share),
             placing=self.placing, spoons_tsp=self.spoon_sizes_tsp or KITCHEN_SPOONS,
             scale_step_g=self.scale_step_g, most_steps=self.most_drops,
         )  # fmt: skip

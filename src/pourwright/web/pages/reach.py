@@ -21,11 +21,10 @@ class ReachContext:
 
 def reach_page(visit: Visit) -> Show:
     """Survey the shelf."""
-    with visit.world.bench() as bench:
-        try:
-            return Show("look/reach.html", ReachContext("Reach", shelf_reach(bench), ""))
-        except PourwrightError as error:
-            return Show("look/reach.html", ReachContext("Reach", None, str(error)))
+    try:
+        return Show("look/reach.html", ReachContext("Reach", shelf_reach(visit.world), ""))
+    except PourwrightError as error:
+        return Show("look/reach.html", ReachContext("Reach", None, str(error)))
 
 
 REACH_PAGES = (Page("/reach", reach_page),)

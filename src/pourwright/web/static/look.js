@@ -26,16 +26,18 @@ function pair(row) {
 }
 
 function add(material, measure, name, amount) {
+  const option = [...document.getElementById("add-material").options].find((it) => it.value.startsWith(`${material}|`));
+  const [, usual, step, most] = option ? option.value.split("|") : [];
+  const same = usual === measure;
   const rows = document.getElementById("rows");
   const n = Number(rows.value);
   rows.value = String(n + 1);
-  const step = { "drops": 1, "level teaspoons": 0.125 }[measure] ?? 0.1;
   const row = document.createElement("div");
   row.className = "slider";
   const put = (tag, settings) => Object.assign(document.createElement(tag), settings);
   const label = put("label", { htmlFor: `amount-${n}`, textContent: `${name} ` });
   label.append(put("span", { className: "faint", textContent: measure }));
-  const range = put("input", { type: "range", min: "0", max: String(Math.max(measure === "drops" ? 40 : 10, amount * 2)), step: String(step), value: String(amount), ariaLabel: `${name}, slide` });
+  const range = put("input", { type: "range", min: "0", max: String(Math.max(same ? Number(most) : 0, amount * 2)), step: same ? step : "any", value: String(amount), ariaLabel: `${name}, slide` });
   const number = put("input", { type: "number", inputMode: "decimal", id: `amount-${n}`, name: `amount-${n}`, min: "0", max: "400", step: "any", value: String(amount) });
   row.append(put("input", { type: "hidden", name: `material-${n}`, value: material }), put("input", { type: "hidden", name: `measure-${n}`, value: measure }), label, range, number);
   sliders.append(row);
@@ -79,8 +81,8 @@ async function show(button, path, box) {
 for (const row of sliders.children) pair(row);
 form.addEventListener("input", () => { follow().catch(() => {}); });
 document.getElementById("add-material").addEventListener("change", (event) => {
-  const [material, measure] = event.target.value.split("|");
-  if (material) { add(material, measure, event.target.selectedOptions[0].textContent, measure === "drops" ? 2 : 0.5); follow(); }
+  const [material, measure, step] = event.target.value.split("|");
+  if (material) { add(material, measure, event.target.selectedOptions[0].textContent, Number(step)); follow(); }
   event.target.value = "";
   document.getElementById("none-yet")?.remove();
 });
