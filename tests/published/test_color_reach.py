@@ -10,12 +10,12 @@ import numpy as np
 import pytest
 
 from pourwright.base.record import from_json
+from pourwright.color.match.metric import evened, frames
 from pourwright.color.predict import predict
 from pourwright.color.reach.fit import fits
 from pourwright.color.reach.found import found_for
 from pourwright.color.reach.gamut import gamut
 from pourwright.color.reach.handful import handfuls
-from pourwright.color.reach.metric import evened, frames
 from pourwright.color.reach.packing import distinct
 from pourwright.color.reach.palette import palette_of
 from pourwright.color.reach.question import ReachInput

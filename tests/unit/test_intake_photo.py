@@ -12,7 +12,8 @@ from hypothesis import strategies as st
 from PIL import Image
 
 from pourwright.base.errors import BadInput
-from pourwright.intake.photo import MOST_BYTES, picture
+from pourwright.intake.opened import MOST_BYTES
+from pourwright.intake.photo import picture
 
 RED, BLUE = (220, 20, 20), (20, 20, 220)
 

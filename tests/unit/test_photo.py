@@ -22,7 +22,7 @@ from pourwright.base.record import from_json, to_json
 from pourwright.base.schema import input_schema
 from pourwright.color.photo.example import png
 from pourwright.color.photo.read import PhotoInput, photo
-from pourwright.intake.photo import MOST_BYTES
+from pourwright.intake.opened import MOST_BYTES
 from pourwright.intake.pixels import pixels
 from pourwright.spectrum.patches import PATCH_REFLECTANCE
 

@@ -12,7 +12,9 @@ from pourwright.actions.puck_input import grams
 from pourwright.actions.shelf_color import ColorShelf, color_shelf
 from pourwright.base.errors import NotFound
 from pourwright.color.calibrate.entry import Source, Use
+from pourwright.color.lab import lab_read
 from pourwright.color.swatch import Swatch, swatch
+from pourwright.shop.card import Card
 from pourwright.shop.look import Dose, Look, Measure
 from pourwright.shop.material import Colorant, PearlPowder, Plastic
 from pourwright.shop.noun import Noun
@@ -22,6 +24,8 @@ from pourwright.shop.puck import Puck
 THICK_MM = 5.0
 # A puck stands for a wanted one if every dose lies within a factor of two of it: estimate.
 _NEAR = 2.0
+# L* above which a card serves as white, and below which as black: estimates.
+_WHITE_L, _BLACK_L = 80.0, 45.0
 # An opaque colorant this light and this gray serves as white: estimate.
 _LIGHT, _GRAY = 0xC8, 0x28
 CHECK = "check"
@@ -77,6 +81,24 @@ def wanted(bench: Bench) -> tuple[Wanted, ...]:
     ]
     mixed = _mixed(bench, shelf)
     return (*found, asker.check(mixed)) if mixed else tuple(found)
+
+
+def cards_missing(bench: Bench) -> tuple[str, ...]:
+    """White, black: which of the two cards nobody has read yet."""
+    cards = [s.noun.bare for s in bench.records.all(Card.key) if isinstance(s.noun, Card)]
+    light = [float(lab_read(c.values())[0]) for c in cards]
+    there = {"white": any(v > _WHITE_L for v in light), "black": any(v < _BLACK_L for v in light)}
+    return tuple(shade for shade, found in there.items() if not found)
+
+
+def layers_with(bench: Bench) -> dict[str, int]:
+    """In how many layers of the looks a material stands."""
+    found: dict[str, int] = {}
+    for look in (s.noun for s in bench.records.all(Look.key)):
+        if isinstance(look, Look):
+            for dose in (d for layer in look.layers for d in layer.doses):
+                found[dose.material] = found.get(dose.material, 0) + 1
+    return found
 
 
 def pour_puck(world: World, material: str, key: str) -> Stored:

@@ -8,16 +8,22 @@ from dataclasses import dataclass
 from pourwright.actions.calibrate_shelf import last_lesson
 from pourwright.actions.port import Bench
 from pourwright.actions.puck_input import read_pucks, seen_now
-from pourwright.actions.puck_wants import CHECK, NEXT, Want, Wanted, recipe_words, wanted
+from pourwright.actions.puck_wants import (
+    CHECK,
+    NEXT,
+    Want,
+    Wanted,
+    cards_missing,
+    layers_with,
+    recipe_words,
+    wanted,
+)
 from pourwright.color.calibrate.entry import Source
 from pourwright.shop.calibration import Calibration
 from pourwright.shop.card import Card
 from pourwright.shop.lesson import Lesson, Remark
-from pourwright.shop.look import Look
 from pourwright.shop.material import Plastic
 from pourwright.shop.puck import Puck
-from pourwright.spectrum.color_space import lab_of
-from pourwright.spectrum.light import white_xyz, xyz_of
 
 LEARN = "Learn from the pucks"
 _READ = "/pucks/reading"
@@ -25,8 +31,6 @@ _READ = "/pucks/reading"
 _OVER = ("poured, not read yet", "read over one card, one to go")
 # Asking for more at once puts people off.
 _MOST_STEPS = 3
-# L* above which a card serves as white, and below which as black: estimates.
-_WHITE_L, _BLACK_L = 80.0, 45.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,7 +154,7 @@ def _steps(bench: Bench, rows: tuple[Row, ...], taught: Taught | None) -> Iterat
             f"{taught.lesson.next_open_lab:.1f} Lab units.",
             "I pour this one", "", *NEXT,
         )  # fmt: skip
-    used = _used(bench)
+    used = layers_with(bench)
     for row in sorted(rows, key=lambda r: (r.it.sort != Plastic.key, -used.get(r.it.material, 0))):
         if row.slots and all(s.want.missing for s in row.slots):
             first = row.slots[0]
@@ -166,22 +170,9 @@ def _to_pour(bench: Bench, lesson: Lesson) -> bool:
 
 
 def _card_steps(bench: Bench) -> Iterator[Step]:
-    cards = [s.noun.bare for s in bench.records.all(Card.key) if isinstance(s.noun, Card)]
-    light = [float(lab_of(xyz_of(c.spectrum()), white_xyz())[0]) for c in cards]
-    if not any(v > _WHITE_L for v in light):
-        yield Step("Read a bare white card.", "Enter a white card", f"{_READ}?name=White+card")
-    if not any(v < _BLACK_L for v in light):
-        yield Step("Read a bare black card.", "Enter a black card", f"{_READ}?name=Black+card")
-
-
-def _used(bench: Bench) -> dict[str, int]:
-    """In how many layers of the looks a material stands."""
-    found: dict[str, int] = {}
-    for look in (s.noun for s in bench.records.all(Look.key)):
-        if isinstance(look, Look):
-            for dose in (d for layer in look.layers for d in layer.doses):
-                found[dose.material] = found.get(dose.material, 0) + 1
-    return found
+    for shade in cards_missing(bench):
+        name = f"{shade.capitalize()}+card"
+        yield Step(f"Read a bare {shade} card.", f"Enter a {shade} card", f"{_READ}?name={name}")
 
 
 def _known(bench: Bench) -> dict[str, Calibration]:

@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from pourwright.base.draws import Array
 from pourwright.color.match.counter import Counter
 from pourwright.color.match.descent import Descent, descended
+from pourwright.color.match.metric import frames
 from pourwright.color.match.objective import Objective
 
 Whole = NDArray[np.int64]
@@ -117,22 +118,13 @@ def _fitted(
     rounds: int,
 ) -> Descent:
     """Every subset's logarithms brought near the target."""
-    frame = _frame(objective.labs[0])
+    frame = frames(objective.labs[:1])[0]
 
     def missed(logs: Array) -> Array:
         labs = counter.labs(_counts(counter, subsets, logs))[0]
         return np.asarray((labs - objective.labs[0]) @ frame.T)
 
     return descended(u, missed, limits, lambda logs: np.clip(logs, *limits), rounds)
-
-
-def _frame(lab: Array) -> Array:
-    """Lightness, chroma and hue directions at a color, each in CIEDE2000's units there."""
-    light, chroma, hue = lab[0], np.hypot(lab[1], lab[2]), np.arctan2(lab[2], lab[1])
-    off = (light - 50) ** 2
-    rows = np.array([[1, 0, 0], [0, np.cos(hue), np.sin(hue)], [0, -np.sin(hue), np.cos(hue)]])
-    units = [1 + 0.015 * off / np.sqrt(20 + off), 1 + 0.045 * chroma, 1 + 0.015 * chroma]
-    return np.asarray(rows / np.array(units)[:, None])
 
 
 def _corners(

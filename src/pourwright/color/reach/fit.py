@@ -10,7 +10,7 @@ import numpy as np
 
 from pourwright.base.draws import Array
 from pourwright.color.match.descent import descended
-from pourwright.color.reach.metric import evened, frames
+from pourwright.color.match.metric import evened, frames
 from pourwright.color.reach.stock import Places, Stock
 from pourwright.spectrum.difference import delta_e00
 
