@@ -7,8 +7,9 @@ import dataclasses
 import pytest
 
 from pourwright import wire
-from pourwright.actions.color_look import Trial, correct_cup, moved, try_color
+from pourwright.actions.color_look import Trial, moved, try_color
 from pourwright.actions.drift import lot_colors
+from pourwright.actions.meet_target import correct_cup
 from pourwright.base.errors import NoAnswer
 from pourwright.color.calibrate.entry import CardRead, Read, Source
 from pourwright.color.correct.question import Drip

@@ -8,14 +8,9 @@ import pytest
 
 from pourwright import wire
 from pourwright.actions.calibrate_shelf import calibrate_shelf
-from pourwright.actions.color_look import (
-    Trial,
-    correct_cup,
-    match_color,
-    moved,
-    try_color,
-)
+from pourwright.actions.color_look import Trial, moved, try_color
 from pourwright.actions.drift import lot_colors
+from pourwright.actions.meet_target import correct_cup, match_color
 from pourwright.actions.plan_batch import plan_batch
 from pourwright.actions.shelf_color import calibrations, color_shelf
 from pourwright.base.errors import BadInput, NoAnswer

@@ -14,10 +14,14 @@ from pourwright.color.fit.reading import Instrument, Puck, Reading
 from pourwright.color.slab import Placing
 from pourwright.spectrum.light import BANDS
 
-# Reduced scattering per mm of 1 g in 100 g at 550 nm above which a colorant can serve as white.
+# A colorant can serve as white if 1 g in 100 g scatters this much per mm at 550 nm, and so many
+# times what it absorbs beyond the violet; estimates.
 _WHITE_SCATTER = 0.3
 _WHITE_OVER = 20.0
-_MIDDLE = 15
+_MIDDLE, _BEYOND_VIOLET = 15, 8
+# The puck that is asked for: its thickness, and the black and the white under it; estimates.
+_PUCK_MM = 5.0
+_CARDS = (0.05, 0.85)
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,25 +76,25 @@ def _white(parts: Sequence[Normal]) -> int | None:
     """The colorant that scatters most and hardly absorbs."""
     best, index = 0.0, None
     for j, part in enumerate(parts[1:]):
-        scatter, absorb = np.exp(part.scatter[_MIDDLE]), np.exp(part.absorb[8:].max())
+        scatter, absorb = np.exp(part.scatter[_MIDDLE]), np.exp(part.absorb[_BEYOND_VIOLET:].max())
         if scatter > max(best, _WHITE_SCATTER) and scatter > _WHITE_OVER * absorb:
             best, index = scatter, j
     return index
 
 
 def _open(parts: Sequence[Normal], doses: tuple[tuple[int, float], ...]) -> float:
-    total = sum(_variance(parts, doses, ground) for ground in (0.05, 0.85))
-    return float(np.sqrt(total / 2))
+    total = sum(_variance(parts, doses, ground) for ground in _CARDS)
+    return float(np.sqrt(total / len(_CARDS)))
 
 
 def _variance(
     parts: Sequence[Normal], doses: tuple[tuple[int, float], ...], ground: float
 ) -> float:
-    puck = Puck("", tuple((j, g, 0.0) for j, g in doses), 5.0, ())
+    puck = Puck("", tuple((j, g, 0.0) for j, g in doses), _PUCK_MM, ())
     reading = Reading(Instrument.METER, np.zeros(3), np.full(BANDS, ground), Placing.CONTACT)
     logs = np.stack([p.mean for p in parts])
     absorb, scatter = sums(State(logs[:, :BANDS], logs[:, BANDS:]), puck)
-    seen = shown(absorb.sum(axis=0) * 5.0, scatter.sum(axis=0) * 5.0, reading)
+    seen = shown(absorb.sum(axis=0) * _PUCK_MM, scatter.sum(axis=0) * _PUCK_MM, reading)
     to_lab = slope_as_read(reading, np.maximum(seen.reflectance, 1e-5))
     found = 0.0
     for row, (j, _) in enumerate(doses, start=1):

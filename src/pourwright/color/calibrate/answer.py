@@ -26,6 +26,7 @@ from pourwright.color.lab import lab_read
 from pourwright.spectrum.difference import delta_e00
 from pourwright.spectrum.light import BANDS
 
+# How well a color is known, by how far its usual puck may be off in Lab units; estimate.
 _OPEN_WORDS = ((1.0, "well known"), (2.5, "known"), (5.0, "roughly known"))
 
 

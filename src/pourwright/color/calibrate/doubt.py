@@ -16,8 +16,10 @@ from pourwright.color.fit.reading import Puck
 
 # Root mean square misfit, in the instrument's deviations, that honest pucks hardly reach; estimate.
 STRANGE = 3.0
+# Two pucks were swapped if the other's recipe leaves this share of their misfit; estimate.
 _SWAP_GAIN = 0.35
 _ROUNDS = 4
+# Pucks this near the worst misfit are set aside with it; estimate.
 _NEAR_WORST = 0.4
 _MOST = (
     "more than half of the pucks do not fit together: were they poured on the card or laid on it, "

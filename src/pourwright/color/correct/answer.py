@@ -35,6 +35,9 @@ from pourwright.spectrum.light import BANDS, WEIGHTS, Light
 NEAR = 1.0
 # A little nearer is not worth another bottle in the cup.
 _WORTH = 0.3
+# Another bottle is as much of a bother as so many drops; estimate.
+_BOTTLE_STEPS = 3
+# Beyond this a cup is started over, if a new one halves it; common practice, no source.
 _HOPELESS = 3.0
 _DRAWS = 40
 
@@ -137,7 +140,7 @@ def _smallest(counter: Counter, objective: Objective) -> Array:
     scores = np.concatenate([objective.scores(counter, nothing), found.scores])
     enough = max(float(scores.min()) + _WORTH, 0.5 * NEAR)
     fit_ones = np.flatnonzero(scores <= enough)
-    sizes = counts[fit_ones].sum(axis=1) + 3 * (counts[fit_ones] > 0).sum(axis=1)
+    sizes = counts[fit_ones].sum(axis=1) + _BOTTLE_STEPS * (counts[fit_ones] > 0).sum(axis=1)
     return np.asarray(counts[fit_ones[int(sizes.argmin())]])
 
 

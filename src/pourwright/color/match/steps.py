@@ -16,6 +16,7 @@ from pourwright.color.match.counter import Counter
 from pourwright.color.plastic import RawPlastic
 from pourwright.color.slab import Placing
 from pourwright.color.viewer import Flaked, Viewer
+from pourwright.spectrum.light import BANDS
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,8 +48,8 @@ def counter_of(bottles: Sequence[Bottle], bench: Bench, lights: Sequence[Array])
     )
     faces = float(mixed.faces_per_mm[0])
     return Counter(
-        step_absorb=_single(share * np.array([g[0] for g in grams]).reshape(-1, 31)),
-        step_scatter=_single(share * np.array([g[1] for g in grams]).reshape(-1, 31)),
+        step_absorb=_single(share * np.array([g[0] for g in grams]).reshape(-1, BANDS)),
+        step_scatter=_single(share * np.array([g[1] for g in grams]).reshape(-1, BANDS)),
         base_absorb=_single(mixed.absorb_mm[0]),
         base_scatter=_single(mixed.scatter_mm[0]),
         most=np.array(

@@ -15,15 +15,12 @@ from pourwright.actions.color_look import (
     Moved,
     Shown,
     Trial,
-    correct_cup,
-    match_color,
     moved,
-    prove_match,
-    screen_lab,
     thick_baits,
     try_color,
 )
 from pourwright.actions.keep_record import change_record
+from pourwright.actions.meet_target import correct_cup, match_color, prove_match, screen_lab
 from pourwright.actions.port import Bench, Stored
 from pourwright.actions.shelf_color import color_shelf, usual_measure
 from pourwright.base.errors import BadInput, PourwrightError
