@@ -16,7 +16,7 @@ SHELF, TARGETS = 3, 3
     ("kind", "first", "later"),
     # The aims for a first pour and after two drips, three times over for so few pours: the optics
     # of translucent layers are met within 0.5 to 3 CIEDE2000 in published work (Tejada-Casado et
-    # al., Dent. Mater. 2024, 10.1016/j.dental.2024.07.013: 0.72; abstract).
+    # al., Dental Materials 2024, 10.1016/j.dental.2024.07.013: 0.72; abstract).
     [(Instrument.SPECTRUM, 2.5, 1.5), (Instrument.METER, 4.0, 2.3)],
 )
 def test_a_target_is_met_from_pucks_and_nearer_after_drips(kind, first, later):
