@@ -1,0 +1,78 @@
+"""What a lot left over, offered to the remelt pots on the shelf."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from pourwright.actions.fill_pot import Leftover, leftover
+from pourwright.actions.port import Bench, World
+from pourwright.heat.scorch_words import SPENT, Advice, advice_for
+from pourwright.shop.material import RemeltPot
+from pourwright.web.names import Names
+from pourwright.web.show import grouped, percent
+
+
+@dataclass(frozen=True, slots=True)
+class Pot:
+    """A pot that could take it; `holds` says what is in it and what that has been through."""
+
+    id: str
+    name: str
+    holds: str
+    unknown: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class PotOffer:
+    """What is left of a lot, what it has been through, and where it may go.
+
+    `put` tells what went into pots before; `event_id` makes a repeated send harmless.
+    """
+
+    left: Leftover
+    advice: Advice
+    grams: str
+    pots: tuple[Pot, ...]
+    put: tuple[str, ...]
+    event_id: str
+    problem: str
+
+    @property
+    def spent(self) -> bool:
+        """Whether the plastic may go into no pot."""
+        return self.left.past.dose_share >= SPENT
+
+
+def pot_offer(
+    world: World, bench: Bench, number: int, *, typed: str = "", problem: str = ""
+) -> PotOffer | None:
+    """The offer of a lot; none where nothing was kept for remelt."""
+    left = leftover(bench, number)
+    if not left.kept_g:
+        return None
+    names = Names(bench)
+    return PotOffer(
+        left=left,
+        advice=advice_for(left.past.dose_share),
+        grams=typed or grouped(left.left_g, 1).replace(",", "").removesuffix(".0"),
+        pots=tuple(_pot(s.id, s.noun) for s in bench.records.all(RemeltPot.key)
+                   if isinstance(s.noun, RemeltPot)),
+        put=tuple(
+            f"{grouped(p.grams, 1).removesuffix('.0')} g into "
+            f"{names.name_of(RemeltPot.key, p.pot)}, on {p.at[:10]}"
+            for p in left.put
+        ),
+        event_id=world.ids.fresh(),
+        problem=problem,
+    )  # fmt: skip
+
+
+def _pot(id: str, pot: RemeltPot) -> Pot:
+    if pot.on_hand_g is None:
+        return Pot(id, pot.name, "not weighed yet")
+    if not pot.on_hand_g:
+        return Pot(id, pot.name, "empty")
+    held = f"holds {grouped(pot.on_hand_g, 0)} g"
+    if pot.dose_share is None:
+        return Pot(id, pot.name, f"{held}, past unknown", unknown=True)
+    return Pot(id, pot.name, f"{held}, {percent(pot.dose_share, 1)} used")
