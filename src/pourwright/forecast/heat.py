@@ -5,16 +5,23 @@ from __future__ import annotations
 import functools
 from dataclasses import dataclass
 
+import numpy as np
+
 from pourwright.base.assume import drawn
 from pourwright.base.band import Band
 from pourwright.base.belief import Belief
 from pourwright.base.draws import Array, Doubt, Draws
 from pourwright.forecast.request import CupPart, OvenPart, PlasticPart
 from pourwright.heat import cup as cups
+from pourwright.heat.belief import oven_belief as belief_from
+from pourwright.heat.cooked_cup import belief_after
 from pourwright.heat.coupling import CookReading, CouplingInput, belief_of
 from pourwright.heat.cup import Cup, State
+from pourwright.heat.history import Instrument
+from pourwright.heat.next_input import target_under_c
+from pourwright.heat.next_step import REST_S
 from pourwright.heat.oven import Oven, believed_oven
-from pourwright.heat.round import REST_S, NextBurst, Round, next_bursts, rounds
+from pourwright.heat.round import NextBurst, Round, next_bursts, rounds
 from pourwright.heat.water_test import WaterTestInput
 from pourwright.heat.window import cup_windows, idle_oven
 from pourwright.matter.scorch import hot_limit
@@ -54,8 +61,14 @@ class Cook:
 
 
 def oven_belief(oven: OvenPart) -> Belief:
-    """What label, water tests and readings say of the oven, for the cup they were done in."""
-    return belief_of(
+    """What label, water tests, readings and the cups cooked in it say of the oven."""
+    return belief_after(_start_belief(oven), oven.cups)
+
+
+def _start_belief(oven: OvenPart) -> Belief:
+    """Before any cup was followed. The bias of a probe says nothing of a gun's, nor the reverse."""
+    gun = oven.instrument is Instrument.INFRARED
+    found = belief_of(
         CouplingInput(
             label_w=oven.label_w,
             water_tests=tuple(
@@ -73,9 +86,23 @@ def oven_belief(oven: OvenPart) -> Belief:
                 )
                 for r in oven.readings
             ),
-            thermometer_bias_k=oven.thermometer_bias_k,
+            thermometer_bias_k=oven.thermometer_bias_k if gun else None,
+            thermometer_spread_k=min(oven.thermometer_spread_k, 5.0),
         )
     )  # fmt: skip
+    if gun or oven.thermometer_bias_k is None:
+        return found
+    return _with(found, "probe_bias_k", oven.thermometer_bias_k, oven.thermometer_spread_k)
+
+
+def _with(belief: Belief, name: str, mean: float, spread: float) -> Belief:
+    """A belief in which one parameter was checked apart from all others."""
+    at = belief.names.index(name)
+    means, covariance = np.array(belief.mean), np.array(belief.covariance)
+    means[at] = mean
+    covariance[at, :] = covariance[:, at] = 0.0
+    covariance[at, at] = spread**2
+    return belief_from(means, covariance)
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,6 +115,12 @@ class Kitchen:
     ambient_c: float | None
     seed: int
     count: int
+
+    @property
+    def target_c(self) -> float:
+        """Mean to pour at: the one asked for, as far as the hot limit leaves it room."""
+        limit, _ = hot_limit(self.plastic.flash_point_c)
+        return target_under_c(self.oven.target_c, limit)
 
 
 @functools.lru_cache(maxsize=128)
@@ -109,7 +142,7 @@ def cook(kitchen: Kitchen, plastic_g: float) -> Cook:
     )
     start = cups.cold_start(drawn(draws, kitchen.oven, "oven ")["start_c"])
     limit, reason = hot_limit(kitchen.plastic.flash_point_c)
-    target = kitchen.oven.target_c
+    target = kitchen.target_c
     found = rounds(cup, oven, start, target_c=target, limit_c=limit)
     table = next_bursts(cup, oven, readings_c=TABLE_C, target_c=target, limit_c=limit)
     seconds = sum(r.on_s for r in found) + len(found) * (REST_S + HANDLING_S)
@@ -153,6 +186,6 @@ def _one_go(cup: Cup, oven: Oven, start: State) -> tuple[Moment, ...]:
     Common practice heats in one go; this shows what that does, and is never advice.
     """
     scale = float(cup.plastic_kg / 0.498 * 475 / oven.power_w[0])
-    first = cups.advance(start, cup, oven, ONE_GO_S * scale, on=True, step_s=6.0)
+    first = cups.burst(start, cup, oven, ONE_GO_S * scale, step_s=6.0)
     second = cups.advance(first, cup, oven, ONE_GO_S / 2 * scale, on=True, step_s=6.0)
     return (Moment(ONE_GO_S * scale, first), Moment(1.5 * ONE_GO_S * scale, second))

@@ -10,7 +10,11 @@ from pourwright.base.errors import BadInput
 from pourwright.base.field import band, flag, number, part, parts, pick, text, unmeasured
 from pourwright.base.record import Record
 from pourwright.color.constants import Constants
+from pourwright.heat.belief import CHECKED_BIAS_SPREAD_K
+from pourwright.heat.cooked_cup import CookedCup
+from pourwright.heat.history import Instrument
 from pourwright.matter.mold_material import MoldMaterial
+from pourwright.matter.remelt import HEAT_DOSE
 
 SHARE_SLACK = 0.005
 
@@ -50,6 +54,7 @@ class MoldPart(Record):
         measure="weigh the closed mold",
     )  # fmt: skip
     material: MoldMaterial = pick("Made of", default=MoldMaterial.ALUMINUM)
+    open_face: bool = flag("Open mold for pouring by hand: air cools one face")
     start_c: float | None = unmeasured(
         "Mold at the start", low=0, high=80, typical=(18, 25, 35),
         measure="read the mold with the infrared gun",
@@ -203,6 +208,10 @@ class RemeltPart(Record):
     available_g: float = number("Remelt to use up", low=0, high=20_000, default=0)
     largest_share: float = number("Largest share of a cup", low=0, high=1, default=0.3)
     heats: int = number("Times it has been heated", low=1, high=20, default=1)
+    dose_share: float | None = unmeasured(
+        "Heat budget it has used, 1 is all of it; the typical share is that of one heat",
+        low=0, high=20, typical=HEAT_DOSE.ends, measure=HEAT_DOSE.measure, logarithmic=True,
+    )  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -246,6 +255,12 @@ class OvenPart(Record):
         "Thermometer reads high by", low=-15, high=15, typical=(-3, 0, 3),
         measure="check the thermometer in boiling water or against a probe while you stir",
     )  # fmt: skip
+    thermometer_spread_k: float = number(
+        "How well that is known, as a standard deviation",
+        low=0.1, high=10, default=CHECKED_BIAS_SPREAD_K,
+    )  # fmt: skip
+    instrument: Instrument = pick("The thermometer is", default=Instrument.INFRARED)
+    cups: tuple[CookedCup, ...] = parts("Cups cooked in it before, oldest first", most=50)
     target_c: float = number("Pour at", low=150, high=190, default=175)
 
 

@@ -2,61 +2,87 @@
 
 from __future__ import annotations
 
-import functools
+from dataclasses import dataclass
 
 import numpy as np
-from scipy.special import jn_zeros
 
 from pourwright.base.draws import Array
 from pourwright.matter import plastisol
 from pourwright.matter.mold_material import MoldMaterial, volume_heat_j_m3k
+from pourwright.physics.conduction import Solid
+from pourwright.physics.cooling_body import Cooling, cooling, cooling_body, fine_at_face, halved
 
 LONGEST_S = 1800.0
+# Free convection and radiation off a warm tube: estimate.
+OUTSIDE_FILM_W_M2K = 12.0
+# A third of a kelvin in the mean from three seconds on.
+_CELLS = 14
 _MELT = np.array(165.0)
 
 
-def barrel_window(
-    *,
-    bore_m: Array,
-    wall_m: Array,
-    barrel_c: Array,
-    alpha_m2_s: Array,
-    melt_c: float,
-    least_c: float,
-) -> Array:
-    """Seconds until the mean in the barrel falls to the limit; half an hour at most.
+@dataclass(frozen=True, slots=True, eq=False)
+class Barrel:
+    """An aluminum barrel full of plastic; each array has the shape of a draw."""
 
-    The mean excess of a cylinder whose face is held is Σ 4/z²·exp(-z²·Fo) over the zeros z of J0
-    (Carslaw and Jaeger, Conduction of Heat in Solids, 2nd ed., sec. 7.6). The wall counts as warm
-    as what the plastic has given up makes it.
+    bore_m: Array
+    wall_m: Array
+    alpha_m2_s: Array
+    k_w_mk: Array
+    film_w_m2k: Array
+    ambient_c: Array
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Filled:
+    """A barrel from the moment it is drawn full."""
+
+    cooling: Cooling
+    ambient_c: Array
+
+    def mean_c(self, seconds: Array) -> Array:
+        """Mean of the plastic."""
+        return self.ambient_c + self.cooling.mean_k(seconds)
+
+    def wall_c(self, seconds: Array) -> Array:
+        """The barrel itself."""
+        return self.ambient_c + self.cooling.lump_k(seconds)
+
+    def colder_share(self, seconds: Array, limit_c: float) -> Array:
+        """Share of the plastic below a limit, 0 to 1: the skin that will not flow."""
+        cells = self.ambient_c[:, None] + self.cooling.cells_k(seconds)
+        return np.asarray((cells < limit_c) @ self.cooling.of.volume)
+
+    def window_s(self, least_c: float) -> Array:
+        """Seconds until the mean falls to a limit; half an hour at most."""
+        return halved(lambda t: self.mean_c(t) > least_c, like=self.ambient_c, longest_s=LONGEST_S)
+
+
+def filled(barrel: Barrel, *, melt_c: float, barrel_c: Array) -> Filled:
+    """A barrel of `barrel_c` drawn full of plastic of one temperature.
+
+    Rod against a wall of one temperature, through a contact film; the wall warms, and loses heat
+    to the room.
     """
-    fall = melt_c - least_c
-    gap = melt_c - barrel_c - _heat_ratio(bore_m, wall_m) * fall
-    share = fall / np.maximum(gap, 1e-9)
-    root, lost = _lost_table()
-    seconds = np.interp(share, lost, root) ** 2 * (bore_m / 2) ** 2 / alpha_m2_s
-    return np.where((gap > 0) & (share < lost[-1]), np.minimum(seconds, LONGEST_S), LONGEST_S)
+    inside, outside = barrel.bore_m / 2, barrel.bore_m / 2 + barrel.wall_m
+    body = cooling_body(
+        Solid.CYLINDER,
+        size_m=inside,
+        k_w_mk=barrel.k_w_mk,
+        alpha_m2_s=barrel.alpha_m2_s,
+        heat_j_k=barrel.k_w_mk / barrel.alpha_m2_s * np.pi * inside**2,
+        film_w_m2k=barrel.film_w_m2k,
+        lump_j_k=volume_heat_j_m3k(MoldMaterial.ALUMINUM) * np.pi * (outside**2 - inside**2),
+        loss_w_k=OUTSIDE_FILM_W_M2K * 2 * np.pi * outside,
+        edge=fine_at_face(_CELLS),
+    )
+    start = cooling(body, body_k=melt_c - barrel.ambient_c, lump_k=barrel_c - barrel.ambient_c)
+    return Filled(start, barrel.ambient_c)
 
 
 def mixed_c(bore: Array, wall: Array, melt_c: float, barrel_c: Array) -> Array:
     """Temperature of plastic and barrel after they have shared their heat; any unit of length."""
-    ratio = _heat_ratio(bore, wall)
-    return np.asarray((ratio * melt_c + barrel_c) / (ratio + 1))
-
-
-def _heat_ratio(bore: Array, wall: Array) -> Array:
-    """Heat capacity of the plastic in a barrel against that of the barrel."""
     radius = bore / 2
-    barrel = volume_heat_j_m3k(MoldMaterial.ALUMINUM) * ((radius + wall) ** 2 - radius**2)
+    metal = volume_heat_j_m3k(MoldMaterial.ALUMINUM) * ((radius + wall) ** 2 - radius**2)
     melt = plastisol.HOT_DENSITY_G_ML.typical * 1000 * plastisol.heat_capacity_j_kgk(_MELT)
-    return np.asarray(melt * radius**2 / barrel)
-
-
-@functools.cache
-def _lost_table() -> tuple[Array, Array]:
-    """Root of Fo, and the share of the excess that a cylinder has lost by then."""
-    root = np.linspace(0.0, 1.5, 601)
-    zeros = jn_zeros(0, 300)
-    lost = 1 - np.exp(-np.outer(root**2, zeros**2)) @ (4 / zeros**2)
-    lost[0] = 0.0
-    return root, lost
+    ratio = melt * radius**2 / metal
+    return np.asarray((ratio * melt_c + barrel_c) / (ratio + 1))

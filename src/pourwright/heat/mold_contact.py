@@ -1,13 +1,11 @@
-"""How a bait gives its heat to its mold, and how the mold warms shot by shot."""
+"""How a bait gives its heat to its mold, and the mold to the bench."""
 
 from __future__ import annotations
-
-import numpy as np
 
 from pourwright.base.band import Band
 from pourwright.base.draws import Array, Draws
 from pourwright.base.source import estimate
-from pourwright.matter.mold_material import MoldMaterial, conducts, heat_capacity_j_kgk
+from pourwright.matter.mold_material import MoldMaterial, conducts
 from pourwright.matter.property import Property
 
 METAL_FILM = Property(
@@ -41,26 +39,3 @@ MOLD_LOSS_W_K = Property(
 def contact_film(draws: Draws, material: MoldMaterial) -> Array:
     """Film coefficient between bait and mold."""
     return (METAL_FILM if conducts(material) else INSULATING_FILM).drawn(draws)
-
-
-def warmed_mold(
-    *,
-    start_c: Array,
-    ambient_c: Array,
-    mold_kg: Array,
-    shot_j: Array,
-    cycle_s: Array,
-    loss_w_k: Array,
-    material: MoldMaterial,
-    shots: int,
-) -> Array:
-    """Mold temperature before the last of some shots: each warms it, the bench cools it.
-
-    The heat of a shot goes into the whole mold before the next one: an energy balance.
-    """
-    capacity = mold_kg * heat_capacity_j_kgk(material)
-    fade = np.exp(-loss_w_k * cycle_s / capacity)
-    over = start_c - ambient_c
-    for _ in range(shots - 1):
-        over = (over + shot_j / capacity) * fade
-    return np.asarray(ambient_c + over)

@@ -16,9 +16,10 @@ from pourwright.base.field import number, out, pick, unmeasured
 from pourwright.base.record import Record
 from pourwright.base.source import estimate, published
 from pourwright.heat import cup as cups
-from pourwright.heat.barrel import LONGEST_S, barrel_window, mixed_c
+from pourwright.heat.barrel import LONGEST_S, Barrel, filled, mixed_c
 from pourwright.heat.cup import Cup, State
 from pourwright.heat.oven import LOSS_RATIO, Oven, drawn_oven
+from pourwright.heat.primed_barrel import BarrelWindow, barrel_window, drawn_barrel, primed_c
 from pourwright.matter import plastisol
 
 LIMITS_C = (165.0, 160.0, 155.0, 150.0, 140.0)
@@ -86,6 +87,8 @@ class WindowAnswer:
     window_s: Band = out("Time left to pour or shoot: until the mean is at least_c")
     times: tuple[LimitTime, ...] = out("Time to each limit below the start")
     mix_c: Band | None = out("Plastic and barrel at one temperature; null for a cup")
+    cold: BarrelWindow | None = out("The barrel at room temperature; null for a cup")
+    preheated: BarrelWindow | None = out("After one draw of hot plastic and back; null for a cup")
     notes: tuple[str, ...] = out("What dominates, and what would narrow it")
 
 
@@ -94,36 +97,50 @@ class WindowAnswer:
     purpose="how long cup and injector stay pourable",
     sources=(
         estimate("cup: the reduced cup without power, stirred now and then"),
-        published("Carslaw and Jaeger, 2nd ed., sec. 7.3 and 7.6: mean of a cooled cylinder"),
-        estimate("the barrel's wall is warmed by what the plastic gives up"),
+        published("Incropera and DeWitt, 6th ed., sec. 5.10: a cooled cylinder in finite volumes"),
+        estimate("the barrel's wall of one temperature, contact 300 to 3000 W/(m²·K)"),
     ),
     example={"vessel": "injector", "melt_c": 172, "bore_mm": 25, "barrel_c": 25, "least_c": 155},
 )
 def cool_window(inputs: WindowInput) -> WindowAnswer:
-    """Time until the mean temperature reaches each limit; the skin is colder earlier."""
+    """Time until the mean temperature reaches each limit; the skin is colder earlier.
+
+    For an injector also: the window of a cold barrel beside that of one primed by a draw of hot
+    plastic that goes back to the cup.
+    """
     draws = Draws(seed=inputs.seed)
     v = drawn(draws, inputs)
     limits = (inputs.least_c, *(c for c in LIMITS_C if c < inputs.melt_c))
-    barrel = inputs.vessel is Vessel.INJECTOR
-    seconds = (_barrel_times if barrel else _cup_times)(draws, inputs, v, limits)
-    mix = mixed_c(v["bore_mm"], v["barrel_wall_mm"], inputs.melt_c, v["barrel_c"])
+    mix = cold = preheated = None
+    if inputs.vessel is Vessel.INJECTOR:
+        barrel = _barrel(draws, v)
+        full = filled(barrel, melt_c=inputs.melt_c, barrel_c=v["barrel_c"])
+        seconds = np.stack([full.window_s(c) for c in limits])
+        shared = mixed_c(v["bore_mm"], v["barrel_wall_mm"], inputs.melt_c, v["barrel_c"])
+        mix = draws.band(shared)
+        cold = _started(draws, barrel, inputs, barrel.ambient_c)
+        preheated = _started(draws, barrel, inputs, primed_c(draws, barrel, melt_c=inputs.melt_c))
+    else:
+        seconds = _cup_times(draws, inputs, v, limits)
     notes = (
         *left_out(inputs, unused=_UNUSED[inputs.vessel]),
         *width_notes(draws, {"window_s": seconds[0]}),
-        *_cautions(seconds[0]),
+        *_cautions(inputs, seconds[0]),
     )
     times = zip(limits[1:], seconds[1:], strict=True)
     return WindowAnswer(
         window_s=draws.band(seconds[0]),
         times=tuple(LimitTime(limit, draws.band(s)) for limit, s in times),
-        mix_c=draws.band(mix) if barrel else None,
+        mix_c=mix,
+        cold=cold,
+        preheated=preheated,
         notes=notes,
     )
 
 
 _UNUSED = {
     Vessel.CUP: ("bore_mm", "barrel_wall_mm", "barrel_c"),
-    Vessel.INJECTOR: ("cup_g", "cup_diameter_mm", "ambient_c"),
+    Vessel.INJECTOR: ("cup_g", "cup_diameter_mm"),
 }
 
 
@@ -172,23 +189,18 @@ def _cup_times(
     return cup_windows(cup, oven, melt_c=inputs.melt_c, limits_c=limits)
 
 
-def _barrel_times(
-    draws: Draws, inputs: WindowInput, v: dict[str, Array], limits: tuple[float, ...]
-) -> Array:
-    alpha = plastisol.DIFFUSIVITY_M2_S.drawn(draws)
-    return np.stack(
-        [
-            barrel_window(
-                bore_m=v["bore_mm"] / 1000,
-                wall_m=v["barrel_wall_mm"] / 1000,
-                barrel_c=v["barrel_c"],
-                alpha_m2_s=alpha,
-                melt_c=inputs.melt_c,
-                least_c=limit,
-            )
-            for limit in limits
-        ]
+def _barrel(draws: Draws, v: dict[str, Array]) -> Barrel:
+    return drawn_barrel(
+        draws,
+        bore_m=v["bore_mm"] / 1000,
+        wall_m=v["barrel_wall_mm"] / 1000,
+        ambient_c=v["ambient_c"],
     )
+
+
+def _started(draws: Draws, barrel: Barrel, inputs: WindowInput, start_c: Array) -> BarrelWindow:
+    full = filled(barrel, melt_c=inputs.melt_c, barrel_c=start_c)
+    return barrel_window(draws, full, barrel_c=start_c, least_c=inputs.least_c)
 
 
 def _hot_cup(oven: Oven, melt_c: float) -> State:
@@ -198,8 +210,16 @@ def _hot_cup(oven: Oven, melt_c: float) -> State:
     return State(np.full(shape, melt_c), glass, zero, zero, one, one, zero, stirred=True)
 
 
-def _cautions(seconds: Array) -> tuple[str, ...]:
-    if (seconds[1:] < LONGEST_S).all():
-        return ()
+def _cautions(inputs: WindowInput, seconds: Array) -> tuple[str, ...]:
+    notes = []
+    if inputs.vessel is Vessel.INJECTOR:
+        notes.append(
+            "Prime a cold barrel: draw hot plastic, give it back to the cup, draw again and shoot "
+            "at once. Barrel and plunger bone dry: water flashes to steam in hot plastic."
+        )
     share = float(np.mean(seconds[1:] >= LONGEST_S))
-    return (f"In {share:.0%} of the cases it takes longer than half an hour, which stands in.",)
+    if share > 0:
+        notes.append(
+            f"In {share:.0%} of the cases it takes longer than half an hour, which stands in."
+        )
+    return tuple(notes)

@@ -8,37 +8,20 @@ from dataclasses import dataclass
 import numpy as np
 
 from pourwright.base.assume import drawn
-from pourwright.base.band import Band
-from pourwright.base.draws import Array, Doubt, Draws
-from pourwright.forecast.heat import LEAST_POUR_C, ROOM_C, Cook
+from pourwright.base.draws import Array, Draws
+from pourwright.forecast.heat import Cook
+from pourwright.forecast.pouring import FOLLOWED_SHOTS, Pouring, PourQuestion, pouring
 from pourwright.forecast.request import BatchRequest
-from pourwright.forecast.timing import CupTime, HandTime, batch_seconds
-from pourwright.heat.bait_cooling import open_seconds
-from pourwright.heat.barrel import barrel_window
-from pourwright.heat.mold_contact import MOLD_LOSS_W_K, contact_film, warmed_mold
-from pourwright.matter import plastisol
+from pourwright.forecast.rotation import Doing
 from pourwright.plan.batch_plan import CupPlan, HeatPlan
+from pourwright.plan.cooking import kitchen_of
 from pourwright.plan.layer import LayerPlan
-
-# The melt once it lies in the mold: ten kelvin go to barrel and gate, estimate.
-MELT_IN_MOLD_C = 165.0
-# Warming what is left in the cup between two waves: estimate.
-REWARM_S = Doubt("warming what is left", Band(20, 45, 90), "time one rewarm")
-BARREL_WALL_M = Doubt(
-    "wall of the barrel", Band(0.0015, 0.0025, 0.0035), "measure the wall of the barrel"
-)
-BARREL_C = Doubt(
-    "barrel when drawn full", Band(20, 40, 90),
-    "read the barrel after drawing and returning hot plastic once",
-)  # fmt: skip
-SHOT_DROP_K = 105.0
-WARMEST_UNDER_FIRM_K = 10.0
-HOT_J_KGK = 2050.0
+from pourwright.plan.pour_plan import PourPlan, pour_plan
 
 
 @dataclass(frozen=True, slots=True)
 class BenchTime:
-    """Times of a batch, drawn."""
+    """Times of a batch, drawn; `draws` names what their width comes from."""
 
     cup_window_s: Array
     injector_window_s: Array | None
@@ -46,6 +29,8 @@ class BenchTime:
     open_last_s: Array
     mold_last_c: Array
     minutes: Array
+    pour: PourPlan
+    draws: Draws
 
 
 def bench_time(
@@ -55,69 +40,63 @@ def bench_time(
     cups: Sequence[CupPlan],
     heat: Sequence[tuple[HeatPlan, Cook]],
 ) -> BenchTime:
-    """Times from the heaviest cup, the thickest place and the hands.
+    """Times from the first cup, the thickest place and the hands.
 
     Raises: NoAnswer where the mold is as warm as the bait should come out.
     """
-    hands = _hands(draws, request)
-    mold = drawn(draws, request.mold, "mold ")
-    room = draws.known(request.ambient_c) if request.ambient_c else draws.of("room", ROOM_C)
-    opened = _open_s(draws, request, mold["start_c"])
-    shots = layers[0].account.shots
-    last_c = warmed_mold(
-        start_c=mold["start_c"],
-        ambient_c=room,
-        mold_kg=mold["mass_g"] / 1000,
-        shot_j=sum(x.bench.shot_g for x in layers) / 1000 * HOT_J_KGK * draws.known(SHOT_DROP_K),
-        cycle_s=opened + hands.shoot_s + hands.unload_s,
-        loss_w_k=MOLD_LOSS_W_K.drawn(draws),
-        material=request.mold.material,
-        shots=max(1, -(-shots // request.mold.owned)),
+    plan_of = {n: plan for plan, _ in heat for n in plan.cups}
+    first_cups = cups[: len(layers[0].account.cups)]
+    done = pouring(
+        PourQuestion(
+            kitchen=kitchen_of(request, draws),
+            bait=request.bait,
+            mold=request.mold,
+            injector=request.injector,
+            hands=request.hands,
+            cup_g=plan_of[1].mass_g,
+            shots=min(cups[0].shots, FOLLOWED_SHOTS),
+            shot_g=layers[0].bench.shot_g,
+            mold_shot_g=sum(x.bench.shot_g for x in layers),
+            shots_a_load=layers[0].bench.shots_a_load,
+            later=len(first_cups) > 1,
+        )
     )
-    # A mold nearly as warm as the bait should come out is cooled first: see the warning.
-    last_c = np.minimum(last_c, plastisol.SETS_FIRM_C.drawn(draws) - WARMEST_UNDER_FIRM_K)
-    heated = {n: done for plan, done in heat for n in plan.cups}
-    rewarm = draws.of("rewarm", REWARM_S)
-    times = tuple(CupTime(heated[c.number].seconds, rewarm, c.waves, c.shots) for c in cups)
-    baits = (shots - request.hands.warmup_shots) * request.mold.cavities
-    seconds = batch_seconds(times, open_s=opened, hands=hands, baits=baits)
+    shots = [a for a in done.later.acts if a.doing is Doing.SHOOT]
     return BenchTime(
         cup_window_s=heat[0][1].cup_window_s,
-        injector_window_s=_injector_window(draws, request),
-        open_s=opened,
-        open_last_s=_open_s(draws, request, last_c),
-        mold_last_c=last_c,
-        minutes=seconds / 60,
+        injector_window_s=done.injector_window_s,
+        open_s=done.first.open_s[0],
+        open_last_s=done.later.open_s[-1],
+        mold_last_c=shots[-1].mold_c,
+        minutes=_seconds(request, done, cups, heat, len(first_cups)) / 60,
+        pour=pour_plan(done, cups[0].shots),
+        draws=done.draws,
     )
 
 
-def _hands(draws: Draws, request: BatchRequest) -> HandTime:
-    v = drawn(draws, request.hands, "hands ")
-    return HandTime(v["weigh_s"], v["shoot_s"], v["unload_s"], v["finish_s"])
+def _seconds(
+    request: BatchRequest,
+    done: Pouring,
+    cups: Sequence[CupPlan],
+    heat: Sequence[tuple[HeatPlan, Cook]],
+    first_cups: int,
+) -> Array:
+    """From the first weighing to the last bait hung: one person, one oven, cup after cup.
 
-
-def _open_s(draws: Draws, request: BatchRequest, mold_c: Array) -> Array:
-    return open_seconds(
-        thickest_m=drawn(draws, request.bait, "bait ")["thickest_mm"] / 1000,
-        flat=request.bait.flat,
-        melt_c=draws.known(MELT_IN_MOLD_C),
-        mold_c=mold_c,
-        firm_c=plastisol.SETS_FIRM_C.drawn(draws),
-        film_w_m2k=contact_film(draws, request.mold.material),
-        alpha_m2_s=plastisol.DIFFUSIVITY_M2_S.drawn(draws),
-        k_w_mk=plastisol.CONDUCTIVITY_W_MK.drawn(draws),
-    )
-
-
-def _injector_window(draws: Draws, request: BatchRequest) -> Array | None:
-    if request.injector is None:
-        return None
-    bore = drawn(draws, request.injector, "injector ")["bore_mm"] / 1000
-    return barrel_window(
-        bore_m=bore,
-        wall_m=draws.of("barrel wall", BARREL_WALL_M),
-        barrel_c=draws.of("barrel", BARREL_C),
-        alpha_m2_s=plastisol.DIFFUSIVITY_M2_S.drawn(draws),
-        melt_c=request.oven.target_c,
-        least_c=LEAST_POUR_C,
-    )
+    The first cup is followed act by act, later ones go at the pace of the second, into molds that
+    are still warm; another layer of the look adds its heating and its shots. Trimming comes last.
+    """
+    hands = drawn(done.draws, request.hands, "hands ")
+    heated = {n: cook.seconds for plan, cook in heat for n in plan.cups}
+    followed = min(cups[0].shots, FOLLOWED_SHOTS)
+    total = np.zeros_like(hands["weigh_s"])
+    for cup in cups:
+        total = total + hands["weigh_s"] + heated[cup.number]
+        if cup.number > first_cups:
+            total = total + cup.shots * hands["shoot_s"]
+        else:
+            pace = done.first if cup.number == 1 else done.later
+            total = total + cup.shots / followed * pace.seconds
+    shots = sum(c.shots for c in cups[:first_cups])
+    baits = (shots - request.hands.warmup_shots) * request.mold.cavities
+    return np.asarray(total + baits * hands["finish_s"])
