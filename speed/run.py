@@ -1,8 +1,9 @@
 """Speed of the main job, printed: plan in process and in the browser, start, memory.
 
-    python3 run.py speed          everything, some ten minutes
+    python3 run.py speed          everything, an hour
     python3 run.py speed plan     the plan, the browser, the start
     python3 run.py speed color    recipes, matches, proofs and the closed loop of color
+    python3 run.py speed heat     the closed loop of heating against its peers, some forty minutes
 
 The peer for the plan is the same plan with nothing kept from the last one, in the same run: the
 ratio says what keeping the cooked cups earns a person who types.
@@ -27,7 +28,7 @@ from browser.server import running_bench  # noqa: E402
 from pourwright import wire  # noqa: E402
 from pourwright.actions.demo import DEMO_DRAFT  # noqa: E402
 from pourwright.actions.plan_batch import plan_batch  # noqa: E402
-from pourwright.forecast import heat  # noqa: E402
+from pourwright.forecast.heat import cook  # noqa: E402
 
 COUNTS = range(12, 72)
 LIVE = """(n) => new Promise(done => {
@@ -77,7 +78,7 @@ def in_process(folder: Path) -> None:
         live = [timed(again, n) for n in COUNTS]
         fresh = []
         for n in COUNTS:
-            heat.cook.cache_clear()
+            cook.cache_clear()
             fresh.append(timed(again, n))
     told("plan after a changed count, in process", live)
     told("the same with no cup kept (peer)", fresh)
@@ -159,7 +160,14 @@ def color() -> None:
     color_loop.main()
 
 
-BENCHES = {"plan": plan, "color": color}
+def heat() -> None:
+    """The closed loop of heating."""
+    from speed.heat import table  # noqa: PLC0415  need a second to load
+
+    table.main()
+
+
+BENCHES = {"plan": plan, "color": color, "heat": heat}
 
 
 def main(names: list[str]) -> None:
