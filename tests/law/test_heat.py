@@ -14,14 +14,13 @@ from pourwright.base.draws import Draws
 from pourwright.base.record import to_json
 from pourwright.heat import cup as cups
 from pourwright.heat.bait_cooling import BaitCoolingInput, Shape, cool_bait
-from pourwright.heat.barrel import barrel_window
 from pourwright.heat.coupling import CookReading, CouplingInput, coupling
 from pourwright.heat.course import Burst
 from pourwright.heat.cup import BOTTOM, CORE, MEAN, STEP_S, Cup, State, q95
 from pourwright.heat.forecast import CookInput, cook_forecast
 from pourwright.heat.oven import Oven, drawn_oven
 from pourwright.heat.round import MOST_ROUNDS, next_bursts, rounds
-from pourwright.heat.surface import mean_behind, stirred_c, unstirred_c
+from pourwright.heat.surface import mean_behind, stirring_c, unstirred_c
 from pourwright.heat.water_test import WaterTestInput, water_test
 from pourwright.heat.window import Vessel, WindowInput, cool_window
 from pourwright.matter import glass, plastisol
@@ -269,29 +268,14 @@ def test_cup_window(plastic_g, melt_c):
 
 
 @lawful
-@given(st.floats(15, 60), st.floats(1, 5), st.floats(20, 120), st.floats(145, 165))
-def test_barrel_window(bore_mm, wall_mm, barrel_c, least_c):
-    def left(**changed):
-        known = {"bore_m": bore_mm / 1000, "wall_m": wall_mm / 1000, "barrel_c": barrel_c}
-        arrays = {k: np.array([v]) for k, v in (known | changed).items()}
-        alpha = np.array([0.075e-6])
-        return barrel_window(**arrays, alpha_m2_s=alpha, melt_c=172.0, least_c=least_c)[0]
-
-    assert left() > 0
-    assert left(barrel_c=barrel_c + 10) >= left()
-    assert left(bore_m=bore_mm * 1.2e-3) >= left()
-    assert left(wall_m=wall_mm * 0.8e-3) >= left()
-
-
-@lawful
 @given(st.floats(20, 230), st.floats(-9, 9))
 def test_mean_behind_a_reading(mean_c, offset_k):
     offset = np.array([offset_k])
-    face = stirred_c(np.array([mean_c]), offset)
+    face = stirring_c(np.array([mean_c]), offset)
     assert mean_behind(face, offset)[0] == pytest.approx(mean_c)
     # A stirred face is nearer to the mean than one that was left alone.
     hot = np.array([170.0])
-    assert np.abs(stirred_c(hot, 0 * offset) - hot) < np.abs(unstirred_c(hot, 0 * offset) - hot)
+    assert np.abs(stirring_c(hot, 0 * offset) - hot) < np.abs(unstirred_c(hot, 0 * offset) - hot)
 
 
 def test_an_oven_off_heats_nothing():

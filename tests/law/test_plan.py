@@ -105,3 +105,13 @@ def test_a_poured_count_needs_no_injector() -> None:
     plan = plan_batch(dataclasses.replace(asked(), injector=None))
     assert plan.loads == 0
     assert "injector_window_s" not in {f.key for f in plan.figures}
+
+
+def test_an_open_mold_is_opened_later() -> None:
+    # One cold face instead of two takes a good deal longer (Incropera and DeWitt, sec. 5.5: the
+    # insulated face of a wall stands for the middle of one twice as thick).
+    def opened(**more: object) -> float:
+        plan = plan_batch(asked(mold={"cavities": 4} | more))
+        return next(f.value.typical for f in plan.figures if f.key == "open_s")
+
+    assert opened(open_face=True) > 1.8 * opened()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from typing import Any
 
 import pytest
@@ -110,3 +111,37 @@ def test_belief_predicts_the_reading_it_learned_from():
     before = at_six(belief=answered(coupling, {"label_w": 700})["belief"]).surface_c
     assert after.typical == pytest.approx(170, abs=1.5)
     assert after.half_width < 0.25 * before.half_width
+
+
+def test_one_fitted_power_gives_the_whole_cook():
+    """4:00 jelly; 6:00 338 °F; stir, 0:38, ready; 1:15 of tinting, 0:30 to 0:40 more, ready again.
+
+    One reading fits one power; its band is part of the answer. Common practice, no source.
+    """
+    read = convert(338, "f", "c")
+    fit = answered(coupling, {"readings": [AT_SIX | {"surface_c": read}]})
+    power = fit["plastic_power_w"]
+    assert 0.06 < (power["high"] - power["low"]) / 2 / power["typical"] < 0.2
+    bursts = [
+        {"on_s": 240, "rest_s": 0, "stir": False},
+        {"on_s": 120, "rest_s": 20},
+        {"on_s": 38, "rest_s": 5},
+        {"on_s": 1, "rest_s": 75},
+        {"on_s": 35, "rest_s": 5},
+    ]
+    moments = cooked(bursts, belief=fit["belief"]).moments
+    jelly = next(m for m in moments if m.at_s == 240)
+    assert jelly.mean_gelled > 0.9
+    assert jelly.mean_fused < 0.2
+    six = next(m for m in moments if m.at_s == 360)
+    assert six.surface_c.typical == pytest.approx(read, abs=2)
+    assert six.bottom_fused < 0.25
+    stirs = [b for a, b in itertools.pairwise(moments) if a.at_s == b.at_s]
+    first, ready, tinted, again = stirs
+    assert first.mean_c.typical < ready.mean_c.typical - 5
+    assert min(ready.mean_fused, ready.bottom_fused) > 0.9
+    assert 5 < ready.mean_c.typical - tinted.mean_c.typical < 14
+    assert again.mean_c.typical == pytest.approx(ready.mean_c.typical, abs=5)
+    # Stirred and read, ready means some 335 to 355 °F on the gun.
+    for m in (ready, again):
+        assert convert(332, "f", "c") < m.surface_c.typical < convert(358, "f", "c")

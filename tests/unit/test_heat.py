@@ -131,7 +131,7 @@ def test_bias_in_the_belief_is_not_asked_again():
     ("change", "field"),
     [
         ({"model": "cup.full"}, "model"),
-        ({"version": 2}, "model"),
+        ({"version": 1}, "model"),
         ({"mean": [6.0, 0.0, 0.0]}, "mean"),
         ({"covariance": [1.0] * 16}, "covariance"),
         ({"covariance": [1.0, 0.5] + [0.0] * 14}, "covariance"),

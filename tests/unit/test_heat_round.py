@@ -36,34 +36,37 @@ def small_oven() -> tuple[Cup, Oven, State]:
     )
 
 
-def test_without_a_limit_two_rounds_do(small_oven):
+def test_without_a_limit_few_rounds_do(small_oven):
     cup, oven, start = small_oven
     found = rounds(cup, oven, start, target_c=172, limit_c=NO_LIMIT_C)
-    assert len(found) == 2
-    assert found[0].hot.mean_c[0] == pytest.approx(75, abs=4)
-    # It aims past the target by what the rest takes.
-    assert found[1].hot.mean_c[0] > 172
-    assert found[1].after.mean_c[0] == pytest.approx(172, abs=2.5)
+    assert 2 <= len(found) <= 3
+    # The first ends as the gel begins, and may not pass it on most draws.
+    assert 60 < found[0].after.mean_c[0] < 75
+    assert np.mean(found[0].after.mean_c[1:] > 75) < 0.15
+    # The last ends on the target once it has rested, so it is switched off above it.
+    assert found[-1].hot.mean_c[0] > 172.5
+    assert found[-1].after.mean_c[0] == pytest.approx(172, abs=1.5)
     assert not any(r.limited for r in found)
 
 
 def test_a_cautious_limit_makes_more_rounds(small_oven):
     cup, oven, start = small_oven
-    found = rounds(cup, oven, start, target_c=172, limit_c=180)
-    assert 3 <= len(found) <= 5
+    found = rounds(cup, oven, start, target_c=165, limit_c=180)
+    free = rounds(cup, oven, start, target_c=165, limit_c=NO_LIMIT_C)
+    assert len(free) < len(found) <= 5
     assert found[1].limited
     assert max(q95(r.hot.hottest_c) for r in found) <= 180
-    assert found[-1].after.mean_c[0] > 168
-    # Each burst starts from what the one before left, read again.
+    assert found[-1].after.mean_c[0] == pytest.approx(165, abs=1.5)
+    # Each burst starts from what the one before left, read again and carried back.
     for before, after in itertools.pairwise(found):
-        assert after.before.mean_c[0] == pytest.approx(before.after.mean_c[0])
+        assert 0.1 < before.after.mean_c[0] - after.before.mean_c[0] < 2
 
 
 def test_hot_cup_needs_no_gel_stop(small_oven):
     cup, oven, start = small_oven
     warm = rounds(cup, oven, start, target_c=172, limit_c=NO_LIMIT_C)[0].after
     again = rounds(cup, oven, warm, target_c=172, limit_c=NO_LIMIT_C)
-    assert len(again) == 1
+    assert again[0].hot.mean_c[0] > 140
 
 
 def test_table_agrees_with_the_rounds(small_oven):

@@ -22,9 +22,15 @@ from pourwright.color.predict import predict
 from pourwright.color.reach.survey import color_reach
 from pourwright.color.recipe import recipe_scale
 from pourwright.fill.shot import shot_plan
+from pourwright.forecast.pour_rotation import pour_rotation
 from pourwright.heat.bait_cooling import cool_bait
 from pourwright.heat.coupling import coupling
+from pourwright.heat.field.forecast import cook_section
 from pourwright.heat.forecast import cook_forecast
+from pourwright.heat.mold_warming import cool_mold
+from pourwright.heat.next_burst import next_burst
+from pourwright.heat.scorch_budget import cook_scorch
+from pourwright.heat.thermometer_check import thermometer_check
 from pourwright.heat.water_test import water_test
 from pourwright.heat.window import cool_window
 from pourwright.plan.batch import plan_batch
@@ -38,9 +44,15 @@ CALCULATIONS: tuple[Calculation[Any, Any], ...] = (
     recipe_scale,
     water_test,
     coupling,
+    thermometer_check,
     cook_forecast,
+    next_burst,
+    cook_section,
+    cook_scorch,
     cool_window,
     cool_bait,
+    cool_mold,
+    pour_rotation,
     predict,
     calibrate,
     match,

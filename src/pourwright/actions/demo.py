@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pourwright.actions.demo_cups import fill_demo_lot
 from pourwright.actions.demo_pucks import demo_pucks
 from pourwright.actions.plan_batch import WORKPLACE
 from pourwright.actions.port import World
@@ -54,6 +55,7 @@ def fill_demo(world: World) -> None:
     with world.bench() as bench:
         for key, noun in demo_nouns().items():
             bench.records.save(noun.key, key, noun, expected_version=0)
+        fill_demo_lot(bench, world.ids)
         bench.commit()
 
 

@@ -6,6 +6,7 @@ import dataclasses
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from pourwright.actions.oven_history import cooked_cups
 from pourwright.actions.port import Bench
 from pourwright.actions.shelf_color import calibrations
 from pourwright.base.errors import NotFound
@@ -66,7 +67,9 @@ def picked(bench: Bench, draft: Draft) -> Picked:
         if isinstance(noun, Look):
             nouns |= _additives(bench, (d.material for layer in noun.layers for d in layer.doses))
     measured = {m: dataclasses.replace(c, spread=()) for m, c in calibrations(bench).items()}
-    return Picked(workplace(bench), nouns, {m: c for m, c in measured.items() if m in nouns})
+    taught = {m: c for m, c in measured.items() if m in nouns}
+    cups = cooked_cups(bench, draft.microwave) if draft.microwave else ()
+    return Picked(workplace(bench), nouns, taught, cups)
 
 
 def _additives(bench: Bench, ids: Iterable[str]) -> dict[str, Noun]:

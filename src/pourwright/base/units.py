@@ -34,7 +34,8 @@ class System(StrEnum):
     US = "us"
 
 
-# Exact by definition: NIST SP 811 (2008), appendix B.8 (inch, pound, US gallon and its parts).
+# Exact by definition: NIST SP 811 (2008), appendix B.8 (inch, pound, US gallon and
+# its parts; the inch of mercury there is a measured one, 3386.389 Pa).
 _INCH_M = 0.0254
 _POUND_KG = 0.45359237
 _GALLON_M3 = 231 * _INCH_M**3
@@ -58,6 +59,7 @@ UNITS: dict[str, Unit] = {
         Unit("nm", "nm", "length", 1e-9),
         Unit("m", "m", "length", 1.0),
         Unit("in", "in", "length", _INCH_M),
+        Unit("ft", "ft", "length", 12 * _INCH_M),
         Unit("ml", "mL", "volume", 1e-6),
         Unit("fl_oz", "fl oz", "volume", _GALLON_M3 / 128),
         Unit("cup", "cup", "volume", _GALLON_M3 / 16),
@@ -68,13 +70,17 @@ UNITS: dict[str, Unit] = {
         Unit("in2", "in²", "area", _INCH_M**2),
         Unit("w", "W", "power", 1.0),
         Unit("kwh", "kWh", "energy", 3.6e6),
+        Unit("kj_mol", "kJ/mol", "energy of an amount", 1e3),
         Unit("pa", "Pa", "pressure", 1.0),
+        Unit("hpa", "hPa", "pressure", 100.0),
+        Unit("inhg", "inHg", "pressure", 3386.389),
         Unit("pa_s", "Pa·s", "viscosity", 1.0),
         Unit("n", "N", "force", 1.0),
         Unit("lbf", "lbf", "force", _POUND_KG * 9.80665),
         Unit("kg_m3", "kg/m³", "density", 1.0),
         Unit("g_ml", "g/mL", "density", 1e3),
         Unit("j_kgk", "J/(kg·K)", "specific heat", 1.0),
+        Unit("w_k", "W/K", "heat loss", 1.0),
         Unit("w_m2k", "W/(m²·K)", "heat transfer", 1.0),
         Unit("w_mk", "W/(m·K)", "conductivity", 1.0),
         Unit("mm2_s", "mm²/s", "diffusivity", 1e-6),
@@ -87,7 +93,8 @@ _LONGEST_FIRST = sorted(UNITS, key=len, reverse=True)
 # What a maker with US bench gear reads instead. Grams stay: recipes are in grams, and the scales
 # that weigh drops and baits read them.
 US_BENCH = {
-    "c": "f", "k": "f_diff", "mm": "in", "ml": "fl_oz", "mm2": "in2", "cm2": "in2", "n": "lbf",
+    "c": "f", "k": "f_diff", "mm": "in", "m": "ft", "ml": "fl_oz", "mm2": "in2", "cm2": "in2",
+    "n": "lbf", "hpa": "inhg",
 }  # fmt: skip
 
 

@@ -15,13 +15,19 @@ from pourwright.base.errors import BadInput
 from pourwright.base.field import number, out, part, parts, unmeasured
 from pourwright.base.record import Record
 from pourwright.base.source import estimate
+from pourwright.heat.belief import CHECKED_BIAS_SPREAD_K, carried, prior
 from pourwright.heat.carried_belief import CarriedBelief, carried_belief
-from pourwright.heat.learn import Seen, carried, learned, misfits, prior
+from pourwright.heat.history import Did, Step
+from pourwright.heat.learn import Fit, fitted
+from pourwright.heat.replay import Fill
 from pourwright.heat.water_test import EFFECTIVE, WaterTestInput, spread_of, water_power
+from pourwright.matter.plastisol import COLD_DENSITY_G_ML
 
 TYPICAL_LABEL_W = (650.0, 900.0, 1200.0)
 UNLABELED_SPREAD = 0.18
 ODD_READING = 3.0
+AMBIENT_C = 22.0
+START_SPREAD_K = 2.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,6 +62,10 @@ class CouplingInput(Record):
     thermometer_bias_k: float | None = number(
         "Thermometer reads high by", low=-15, high=15, default=None
     )
+    thermometer_spread_k: float = number(
+        "How well that is known, as a standard deviation",
+        low=0.1, high=5, default=CHECKED_BIAS_SPREAD_K,
+    )  # fmt: skip
     cup_g: float = number("Cup of the earlier cooks", low=20, high=3000, default=420)
     cup_diameter_mm: float = number("Its inside diameter", low=30, high=250, default=89)
     seed: int = number("Seed of the draws", low=0, high=2**31 - 1, default=1)
@@ -92,17 +102,42 @@ class CouplingAnswer:
     },
 )
 def coupling(inputs: CouplingInput) -> CouplingAnswer:
-    """Joins what is known, each piece weighed by its spread."""
+    """Joins what is known, each piece weighed by its spread; cooks count in their order."""
     belief = belief_of(inputs)
     draws = Draws(seed=inputs.seed)
     power = np.asarray(np.exp(belief.draw(draws)["ln_power_w"]))
-    return CouplingAnswer(draws.band(power), carried_belief(belief), _notes(inputs, belief))
+    return CouplingAnswer(draws.band(power), carried_belief(belief), _notes(inputs))
 
 
 @functools.lru_cache(maxsize=64)
 def belief_of(inputs: CouplingInput) -> Belief:
     """The belief of the reduced cup model for one oven."""
-    return learned(_start(inputs), _seen(inputs), **_vessel(inputs))
+    belief = _start(inputs)
+    for fit in _fits(inputs):
+        belief = fit.oven()
+    return belief
+
+
+def _fits(inputs: CouplingInput) -> tuple[Fit, ...]:
+    belief, found = _start(inputs), []
+    for i, reading in enumerate(inputs.readings):
+        fill = Fill(
+            plastic_g=reading.plastic_g,
+            start_c=reading.start_c,
+            ambient_c=AMBIENT_C,
+            glass_g=inputs.cup_g,
+            diameter_mm=inputs.cup_diameter_mm,
+            cold_g_ml=COLD_DENSITY_G_ML.typical,
+        )
+        steps = (
+            Step(did=Did.HEATED, for_s=reading.on_s),
+            Step(did=Did.READ, read_c=reading.surface_c),
+        )
+        before = carried(belief) if i else belief
+        fit = fitted(before, fill, steps, start_spread_k=START_SPREAD_K)
+        belief = fit.oven()
+        found.append(fit)
+    return tuple(found)
 
 
 def _start(inputs: CouplingInput) -> Belief:
@@ -114,18 +149,11 @@ def _start(inputs: CouplingInput) -> Belief:
         label_spread=0.0 if inputs.label_w else UNLABELED_SPREAD,
         water=[spread_of(water_power(draws, t)) for t in inputs.water_tests],
         bias_k=inputs.thermometer_bias_k,
+        bias_spread_k=inputs.thermometer_spread_k,
     )
 
 
-def _seen(inputs: CouplingInput) -> tuple[Seen, ...]:
-    return tuple(Seen(r.plastic_g / 1000, r.start_c, r.on_s, r.surface_c) for r in inputs.readings)
-
-
-def _vessel(inputs: CouplingInput) -> dict[str, float]:
-    return {"glass_kg": inputs.cup_g / 1000, "diameter_m": inputs.cup_diameter_mm / 1000}
-
-
-def _notes(inputs: CouplingInput, belief: Belief) -> tuple[str, ...]:
+def _notes(inputs: CouplingInput) -> tuple[str, ...]:
     notes = [EFFECTIVE]
     if inputs.prior is None and inputs.label_w is None and not inputs.water_tests:
         notes.append(
@@ -135,8 +163,9 @@ def _notes(inputs: CouplingInput, belief: Belief) -> tuple[str, ...]:
     if inputs.prior is None and not inputs.water_tests:
         notes.append("To narrow it, do a water test: half a liter, one minute, stirred.")
     if not inputs.readings:
-        notes.append("To narrow it most, time one cook and read the surface before the stir.")
-    for i, far in enumerate(misfits(belief, _seen(inputs), **_vessel(inputs))):
+        notes.append("To narrow it most, time one cook and read it after each stir.")
+    for i, fit in enumerate(_fits(inputs)):
+        far = fit.misses_k[0] / fit.spreads_k[0]
         if abs(far) > ODD_READING:
             side = "above" if far > 0 else "below"
             notes.append(

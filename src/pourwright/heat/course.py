@@ -12,7 +12,15 @@ from pourwright.base.errors import NoAnswer
 from pourwright.base.field import flag, number
 from pourwright.base.record import Record
 from pourwright.heat import cup as cups
-from pourwright.heat.cup import BOTTOM, HOTTEST_KNOWN_C, HOTTEST_TABLED_C, MEAN, Cup, State
+from pourwright.heat.cup import (
+    BOTTOM,
+    HEATS_AFTER_S,
+    HOTTEST_KNOWN_C,
+    HOTTEST_TABLED_C,
+    MEAN,
+    Cup,
+    State,
+)
 from pourwright.heat.oven import Oven
 
 SHOWN_EVERY_S = 15.0
@@ -23,7 +31,7 @@ READY_FUSED = 0.95
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Burst(Record):
-    """Seconds on, then seconds of rest, then perhaps a stir."""
+    """Seconds on the oven's clock, then seconds of rest, then perhaps a stir."""
 
     on_s: float = number("Time on", low=0, high=1200)
     rest_s: float = number("Rest before the stir", low=0, high=3600, default=20)
@@ -62,7 +70,9 @@ def course(cup: Cup, oven: Oven, start: State, bursts: tuple[Burst, ...]) -> Cou
     at, state = 0.0, start
     times, states = [at], [state]
     for burst in bursts:
-        for seconds, on in ((burst.on_s, True), (burst.rest_s, False)):
+        cold = min(HEATS_AFTER_S, burst.on_s)
+        parts = ((cold, False), (burst.on_s - cold, True), (burst.rest_s, False))
+        for seconds, on in parts:
             left = seconds
             while left > 1e-9:
                 dt = min(SHOWN_EVERY_S, left)

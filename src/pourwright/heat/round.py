@@ -8,17 +8,27 @@ import numpy as np
 
 from pourwright.base.draws import Array
 from pourwright.heat import cup as cups
-from pourwright.heat.cup import Cup, State, q95
+from pourwright.heat.cup import HEATS_AFTER_S, Cup, State
+from pourwright.heat.next_step import (
+    AIM_K,
+    HOT_DEVIATIONS,
+    LONGEST_S,
+    REST_S,
+    STEP_S,
+    Next,
+    heating,
+    warm_enough,
+)
 from pourwright.heat.oven import Oven
+from pourwright.heat.standing import Held
 from pourwright.heat.surface import mean_behind
 from pourwright.matter.gelation import GEL_ONSET_C
 
-REST_S = 20.0
-LONGEST_S = 600.0
-STEP_S = 5.0
 MOST_ROUNDS = 5
-SHORTEST_S = 10.0
-CLOSE_K = 2.5
+# From the reading to the oven running again: estimate.
+HANDLING_S = 10.0
+# Spread of the logarithm of the power after one reading at the gel, as the closed loop leaves it.
+ONE_READING_SPREAD = 0.06
 # Glass against its plastic when a reading is taken, both above a usual room: estimate.
 _ROOM_C, _GLASS_FOLLOWS = 22.0, 0.55
 # Fused share by reading after a stir, which only steers the heat into the glass: estimate.
@@ -50,54 +60,59 @@ class NextBurst:
 def rounds(
     cup: Cup, oven: Oven, start: State, *, target_c: float, limit_c: float
 ) -> tuple[Round, ...]:
-    """At most five bursts toward the target, each cut so that the hottest place stays low.
+    """The bursts that `cook.next_burst` would ask for if every reading came as expected.
 
-    The first burst ends as the gel starts, so that it can be stirred; every later one starts
-    from a state that has been read, so that only the doubt of one burst counts. The 95th
-    percentile of the hottest place never passes the limit; the last round's `after` falls short
-    of the target where the limit allows no more.
+    Five at most. Every burst starts from a state that has been read, and from the second one on
+    the power is known as well as one reading at the gel teaches it. The last one's `after` falls
+    short of the target where the limit allows no more.
     """
     found: list[Round] = []
     state = start
     while len(found) < MOST_ROUNDS:
-        gel_c = GEL_ONSET_C.typical
-        goal = gel_c if not found and start.mean_c[0] < gel_c - 10 else target_c
-        burst = _burst(cup, oven, state, goal_c=goal, limit_c=limit_c)
-        if burst is None:
+        held = Held(state, cup, oven, np.zeros_like(oven.power_w))
+        move = heating(held, target_c=target_c, limit_c=limit_c)
+        if move.do is not Next.HEAT:
             break
-        found.append(burst)
-        if burst.after.mean_c[0] >= target_c - CLOSE_K:
+        found.append(Round(move.for_s, state, move.hot, move.after, move.limited))
+        state, oven = _as_read(move.after, oven), _as_learned(oven)
+        state = cups.advance(state, cup, oven, HANDLING_S, on=False)
+        if warm_enough(state.mean_c, target_c):
             break
-        state = _as_read(burst.after, oven)
     return tuple(found)
 
 
 def next_bursts(
     cup: Cup, oven: Oven, *, readings_c: tuple[float, ...], target_c: float, limit_c: float
 ) -> tuple[NextBurst, ...]:
-    """For each reading after a stir, the seconds that reach the target: the table for paper.
+    """For each reading while stirring, the seconds that reach the target: the table for paper.
 
-    A row is `limited` where the 95th percentile of the hottest place would pass the limit first;
-    its seconds then end there. Rows run at once.
+    A row is `limited` where the hottest place would come too near its limit first; its seconds
+    then end there. Rows run at once.
     """
-    state = _read_states(oven, readings_c)
-    reached = np.full(state.mean_c.shape, np.inf)
+    start = _read_states(oven, readings_c)
+    state = cups.advance(start, cup, oven, HEATS_AFTER_S, on=False)
+    reached = np.where(state.mean_c >= target_c + AIM_K, 0.0, np.inf)
     limit_s = np.full(len(readings_c), np.inf)
-    at = 0.0
+    at = HEATS_AFTER_S
     while at < LONGEST_S:
-        reached = np.where((_after_rest_c(state) >= target_c) & np.isinf(reached), at, reached)
-        over = q95(state.hottest_c) > limit_c
-        limit_s = np.where(over & np.isinf(limit_s), max(at - STEP_S, 0.0), limit_s)
+        lit = cups.advance(state, cup, oven, STEP_S, on=True, step_s=STEP_S)
+        at += STEP_S
+        ends = cups.advance(lit, cup, oven, REST_S, on=False, step_s=REST_S / 2).mean_c
+        reached = np.where((ends >= target_c + AIM_K) & np.isinf(reached), at, reached)
+        drawn = lit.hottest_c[:, 1:]
+        over = lit.hottest_c[:, 0] + HOT_DEVIATIONS * drawn.std(axis=1) > limit_c
+        limit_s = np.where(over & np.isinf(limit_s), at - STEP_S, limit_s)
         slow = (np.isinf(reached).mean(axis=1) > 0.04) | np.isinf(reached[:, 0])
         if not (slow & np.isinf(limit_s)).any():
             break
-        state = cups.advance(state, cup, oven, STEP_S, on=True, step_s=STEP_S)
-        at += STEP_S
-    return tuple(_row(reads, reached[i], float(limit_s[i])) for i, reads in enumerate(readings_c))
+        state = lit
+    rows = zip(readings_c, reached, limit_s, strict=True)
+    return tuple(_row(reads, times, float(end)) for reads, times, end in rows)
 
 
 def _row(reads_c: float, reached_s: Array, limit_s: float) -> NextBurst:
-    times = np.minimum(reached_s, min(limit_s, LONGEST_S))
+    end = min(limit_s, LONGEST_S)
+    times = np.minimum(reached_s, end if end > HEATS_AFTER_S else 0.0)
     low, high = np.quantile(times[1:], [0.05, 0.95])
     typical = float(times[0])
     return NextBurst(
@@ -105,39 +120,29 @@ def _row(reads_c: float, reached_s: Array, limit_s: float) -> NextBurst:
         on_s=typical,
         low_s=min(float(low), typical),
         high_s=max(float(high), typical),
-        limited=bool(reached_s[0] > min(limit_s, LONGEST_S)),
+        limited=bool(reached_s[0] > end),
     )
-
-
-def _burst(cup: Cup, oven: Oven, start: State, *, goal_c: float, limit_c: float) -> Round | None:
-    state, at, limited = start, 0.0, False
-    while at < LONGEST_S and _after_rest_c(state)[0] < goal_c:
-        further = cups.advance(state, cup, oven, STEP_S, on=True, step_s=STEP_S)
-        if q95(further.hottest_c) > limit_c:
-            limited = True
-            break
-        state, at = further, at + STEP_S
-    if at < SHORTEST_S:
-        return None
-    rested = cups.advance(state, cup, oven, REST_S, on=False)
-    return Round(at, start, state, cups.stirred(rested), limited)
-
-
-def _after_rest_c(state: State) -> Array:
-    """Mean after the rest and the stir: a hot cup gives its glass some two kelvin meanwhile."""
-    return np.asarray(state.mean_c - 0.015 * np.maximum(state.mean_c - 25, 0))
 
 
 def _as_read(state: State, oven: Oven) -> State:
     """A stirred state that has just been read: its spread is that of the reading."""
-    read_c = float(cups.reading(state, oven)[0])
-    mean = mean_behind(read_c - oven.reading_bias_k, oven.surface_offset_k)
+    read_c = float(cups.stirring_reading(state, oven)[0])
+    mean = mean_behind(read_c - oven.reading_bias_k, oven.film_k)
     return replace(state, mean_c=mean)
+
+
+def _as_learned(oven: Oven) -> Oven:
+    """The oven once a reading at the gel was taken: its power no longer in wide doubt."""
+    log = np.log(oven.power_w / oven.power_w[0])
+    spread = float(log[1:].std())
+    if spread <= ONE_READING_SPREAD:
+        return oven
+    return replace(oven, power_w=oven.power_w[0] * np.exp(log * ONE_READING_SPREAD / spread))
 
 
 def _read_states(oven: Oven, readings_c: tuple[float, ...]) -> State:
     reads = np.array(readings_c)[:, None]
-    mean = mean_behind(reads - oven.reading_bias_k, oven.surface_offset_k)
+    mean = mean_behind(reads - oven.reading_bias_k, oven.film_k)
     gelled = np.where(reads > GEL_ONSET_C.typical + 5, 1.0, 0.2) + np.zeros_like(mean)
     known, shares = zip(*_FUSED_BY_READING, strict=True)
     fused = np.interp(reads, known, shares) * gelled

@@ -15,7 +15,7 @@ from pourwright.base.errors import BadInput
 from pourwright.base.field import flag, number, out, parts, unmeasured
 from pourwright.base.record import Record
 from pourwright.base.source import estimate, memory
-from pourwright.heat.learn import WATER_COUPLING, WATER_SPREAD, WaterPower
+from pourwright.heat.belief import WATER_COUPLING, WATER_SPREAD, WaterPower
 from pourwright.matter import glass
 from pourwright.matter.water import HEAT_CAPACITY_J_KGK
 

@@ -23,6 +23,7 @@ from pourwright.plan.bench_time import BenchTime, bench_time
 from pourwright.plan.cooking import heat_plans, kitchen_of
 from pourwright.plan.figure import figure
 from pourwright.plan.layer import PLAIN, LayerPlan, cup_plans, dose_of, layer_plan
+from pourwright.plan.remelt import remelt_assumption, remelt_dose
 from pourwright.plan.risk import warnings_of
 from pourwright.plan.softness import softness
 from pourwright.shop.cost import BatchCostAnswer
@@ -91,6 +92,7 @@ def plan_batch(request: BatchRequest) -> BatchPlan:
         shelf=shelf,
         warnings=warnings_of(request, batch.cups, batch.heat, shelf, batch.time),
         assumptions=_assumptions(request),
+        pour=batch.time.pour,
     )
 
 
@@ -104,7 +106,7 @@ def _batched(request: BatchRequest) -> Batch:
     for layer in layers:
         remelt = request.remelt.available_g * float(layer.plastic_g[0]) / total
         cups += cup_plans(request, layer, first=len(cups) + 1, remelt_g=remelt)
-    heat = heat_plans(kitchen_of(request, draws), cups)
+    heat = heat_plans(kitchen_of(request, draws), cups, remelt_dose(draws, request.remelt))
     bait = np.asarray(sum(layer.bait_g for layer in layers))
     good = good_baits(draws, layers[0].account, request.mold.cavities, rejects)
     time = bench_time(draws, request, layers, tuple(cups), heat)
@@ -166,21 +168,22 @@ def _times(batch: Batch) -> tuple[Figure, ...]:
         figure(draws, "cup_window_s", "Cup stays pourable", time.cup_window_s, unit="s",
                inputs=("from the pour temperature to 155 °C", "cup and its glass"),
                source="reduced cup without power"),
-        figure(draws, "open_s", "Open the mold after", time.open_s, unit="s",
+        figure(time.draws, "open_s", "Open the mold after", time.open_s, unit="s",
                inputs=("thickest place", "mold and melt temperature", "firm at 50 to 70 °C"),
-               source="one-term series, Incropera and DeWitt, 6th ed., sec. 5.5"),
-        figure(draws, "open_last_s", "The same at the last shot, molds warm", time.open_last_s,
-               unit="s", inputs=("mold warmed by the shots", "cooled once within 10 K of firm"),
-               source="energy balance of the mold"),
-        figure(draws, "minutes", "Minutes in all", time.minutes, unit="min",
-               inputs=("weighing, heating, shooting, cooling, finishing", "one pair of hands"),
-               source="acts in sequence; estimate until you time them"),
+               source="finite volumes, Incropera and DeWitt, 6th ed., sec. 5.10"),
+        figure(time.draws, "open_last_s", "The same at a cup's last shot, molds warm",
+               time.open_last_s, unit="s", inputs=("molds warmed shot by shot, cooled at rest",),
+               source="heat balance of bait and mold"),
+        figure(time.draws, "minutes", "Minutes in all", time.minutes, unit="min",
+               inputs=("weighing, heating, pouring in turn, finishing", "one pair of hands"),
+               source="the acts of the first cup, followed; estimate until you time them"),
     ]  # fmt: skip
     if time.injector_window_s is not None:
         found.append(
-            figure(draws, "injector_window_s", "Injector stays shootable", time.injector_window_s,
-                   unit="s", inputs=("from the pour temperature to 155 °C", "bore and preheat"),
-                   source="short-time series of a cylinder, Carslaw and Jaeger, sec. 7.3")
+            figure(time.draws, "injector_window_s", "Injector stays shootable",
+                   time.injector_window_s, unit="s",
+                   inputs=("from the pour temperature to 155 °C", "bore and preheat"),
+                   source="finite volumes, Incropera and DeWitt, 6th ed., sec. 5.10")
         )  # fmt: skip
     return tuple(found)
 
@@ -277,12 +280,13 @@ def _assumptions(request: BatchRequest) -> tuple[str, ...]:
         ("hands", request.hands), ("money", request.money), ("room", request),
         *((f"{layer.name}: {d.name}", d) for layer in request.layers for d in layer.doses),
     )  # fmt: skip
-    return tuple(
+    told = tuple(
         f"{name}: {note}"
         for name, part in parts
         if part is not None
         for note in left_out(part, unused=_unused(part))
     )
+    return (*told, *remelt_assumption(request.remelt))
 
 
 def _unused(part: object) -> tuple[str, ...]:

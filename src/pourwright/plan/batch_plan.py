@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from pourwright.base.band import Band
 from pourwright.base.field import out
+from pourwright.plan.pour_plan import PourPlan
 
 # How far under the hot limit a reading rings: estimate.
 ALARM_BELOW_K = 10.0
@@ -161,3 +162,4 @@ class BatchPlan:
     shelf: tuple[ShelfLine, ...] = out("What it takes from the shelf")
     warnings: tuple[Caution, ...] = out("What to know before pouring")
     assumptions: tuple[str, ...] = out("Values nobody measured, and how to replace them")
+    pour: PourPlan | None = out("The pouring of the first cup; null on sheets of before")

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from pourwright.base.draws import Draws
+from pourwright.base.draws import Array, Draws
 from pourwright.base.units import in_both
 from pourwright.forecast.heat import Cook, Kitchen, Moment, cook
 from pourwright.forecast.request import BatchRequest
 from pourwright.heat import cup as cups
 from pourwright.heat.cup import BOTTOM, CORE, MEAN, State
-from pourwright.heat.round import CLOSE_K
+from pourwright.heat.next_step import SHORT_K
 from pourwright.plan.batch_plan import CupPlan, HeatPlan, HeatRound, ReadRow
 from pourwright.plan.figure import figure
+from pourwright.plan.remelt import brought
 
 # Cups whose weights differ by less than this are cooked alike.
 ALIKE_G = 5.0
@@ -26,21 +27,27 @@ def kitchen_of(request: BatchRequest, draws: Draws) -> Kitchen:
     )
 
 
-def heat_plans(kitchen: Kitchen, plans: Sequence[CupPlan]) -> tuple[tuple[HeatPlan, Cook], ...]:
-    """A heat plan for every size of cup, heaviest first."""
+def heat_plans(
+    kitchen: Kitchen, plans: Sequence[CupPlan], remelt_dose: Array
+) -> tuple[tuple[HeatPlan, Cook], ...]:
+    """A heat plan for every size of cup, heaviest first.
+
+    `remelt_dose` is the heat budget used by the remelt in them, drawn.
+    """
     sizes: list[list[CupPlan]] = []
     for plan in sorted(plans, key=lambda c: -c.total_g):
         if sizes and sizes[-1][0].total_g - plan.total_g < ALIKE_G:
             sizes[-1].append(plan)
         else:
             sizes.append([plan])
-    return tuple(_heat_plan(kitchen, alike) for alike in sizes)
+    return tuple(_heat_plan(kitchen, alike, remelt_dose) for alike in sizes)
 
 
-def _heat_plan(kitchen: Kitchen, alike: list[CupPlan]) -> tuple[HeatPlan, Cook]:
+def _heat_plan(kitchen: Kitchen, alike: list[CupPlan], remelt_dose: Array) -> tuple[HeatPlan, Cook]:
     mass = round(alike[0].total_g, 1)
     done = cook(kitchen, mass)
     draws = done.draws
+    most_remelt = max(alike, key=lambda c: c.remelt_g / c.total_g)
     last = done.rounds[-1].after if done.rounds else done.one_go[0].state
     plan = HeatPlan(
         cups=tuple(sorted(c.number for c in alike)),
@@ -50,7 +57,7 @@ def _heat_plan(kitchen: Kitchen, alike: list[CupPlan]) -> tuple[HeatPlan, Cook]:
             inputs=_power_inputs(kitchen),
             source="belief of the reduced cup model; an effective power, not a measured wattage",
         ),
-        target_c=kitchen.oven.target_c,
+        target_c=kitchen.target_c,
         limit_c=done.limit_c,
         limit_reason=done.limit_reason,
         rounds=tuple(_round(draws, done, i) for i in range(len(done.rounds))),
@@ -58,7 +65,7 @@ def _heat_plan(kitchen: Kitchen, alike: list[CupPlan]) -> tuple[HeatPlan, Cook]:
             ReadRow(r.reads_c, r.on_s, r.low_s, r.high_s, r.limited) for r in done.table
         ),
         minutes=draws.band(done.seconds / 60),
-        scorch_share=draws.band(last.dose),
+        scorch_share=draws.band(last.dose + brought(most_remelt, remelt_dose)),
         notes=_notes(kitchen, done),
     )  # fmt: skip
     return plan, done
@@ -70,7 +77,7 @@ def _round(draws: Draws, done: Cook, i: int) -> HeatRound:
     return HeatRound(
         number=i + 1,
         on_s=r.on_s,
-        reads_c=draws.band(cups.reading(r.after, done.oven)),
+        reads_c=draws.band(cups.stirring_reading(r.after, done.oven)),
         hottest_c=draws.band(r.hot.hottest_c),
         bottom_c=draws.band(r.hot.bottom_c),
         core_gelled=float(gelled[CORE]),
@@ -97,7 +104,12 @@ def _looks_like(state: State, *, limited: bool) -> str:
 def _power_inputs(kitchen: Kitchen) -> tuple[str, ...]:
     oven = kitchen.oven
     label = f"label {oven.label_w:g} W" if oven.label_w else "no label: a typical oven"
-    return (label, f"{len(oven.water_tests)} water tests", f"{len(oven.readings)} earlier readings")
+    return (
+        label,
+        f"{len(oven.water_tests)} water tests",
+        f"{len(oven.readings)} earlier readings",
+        f"{len(oven.cups)} cups followed by the thermometer",
+    )
 
 
 def _notes(kitchen: Kitchen, done: Cook) -> tuple[str, ...]:
@@ -115,9 +127,15 @@ def _notes(kitchen: Kitchen, done: Cook) -> tuple[str, ...]:
         f"{in_both(hottest)}. The rounds above are safer."
     )
     reached = float(done.rounds[-1].after.mean_c[0]) if done.rounds else 0.0
-    if reached < kitchen.oven.target_c - CLOSE_K - 0.5:
+    if kitchen.target_c < kitchen.oven.target_c:
         notes.append(
-            f"The rounds end at {in_both(reached)}, not at {in_both(kitchen.oven.target_c)}: "
+            f"Pour at {in_both(kitchen.target_c)}, not at {in_both(kitchen.oven.target_c)}: the "
+            f"hot limit of {in_both(done.limit_c)} leaves the core no more room "
+            f"({done.limit_reason})."
+        )
+    if reached < kitchen.target_c - SHORT_K - 0.5:
+        notes.append(
+            f"The rounds end at {in_both(reached)}, not at {in_both(kitchen.target_c)}: "
             f"the hot limit of {in_both(done.limit_c)} bites ({done.limit_reason})."
         )
     if kitchen.plastic.flash_point_c is None:

@@ -29,6 +29,9 @@ from pourwright.forecast.request import (
     Sort,
     WaterTestPart,
 )
+from pourwright.heat.belief import CHECKED_BIAS_SPREAD_K
+from pourwright.heat.cooked_cup import CookedCup
+from pourwright.heat.history import Instrument
 from pourwright.shop.draft import Draft
 from pourwright.shop.look import Dose, Look
 from pourwright.shop.material import (
@@ -57,11 +60,14 @@ RULER_SHARE = 0.06
 
 @dataclass(frozen=True, slots=True)
 class Picked:
-    """The nouns a draft refers to, by id, the workplace, and colors that pucks have taught."""
+    """The nouns a draft refers to, by id, the workplace, colors that pucks have taught, and the
+    cups cooked in its microwave so far.
+    """
 
     workplace: Workplace
     nouns: Mapping[str, Noun]
     measured: Mapping[str, Constants] = field(default_factory=dict)
+    cups: tuple[CookedCup, ...] = ()
 
     def one(self, sort: type[N], id: str) -> N | None:
         """The picked noun, or none where nothing was picked."""
@@ -85,11 +91,11 @@ def request_of(draft: Draft, picked: Picked) -> BatchRequest:
         plastic=_plastic(draft, picked.one(Plastic, draft.plastic), picked.measured),
         layers=layer_parts(picked.one(Look, draft.look), picked.nouns, picked.measured),
         remelt=_remelt(draft, picked.one(RemeltPot, draft.remelt)),
-        oven=_oven(
+        oven=known_oven(
             draft,
             picked.one(Microwave, draft.microwave),
             picked.one(Thermometer, draft.thermometer),
-            picked.workplace,
+            picked,
         ),
         hands=_hands(draft, picked.one(SpoonSet, draft.spoons), picked.one(Scale, draft.scale)),
         money=_money(
@@ -160,6 +166,7 @@ def _mold(draft: Draft, mold: Mold | None) -> MoldPart:
         feed_ml=mold.feed_ml,
         mass_g=mold.mass_g,
         material=mold.material,
+        open_face=mold.open_face,
         start_c=draft.mold_c,
         price_money=mold.price_money,
         life_shots=mold.life_shots,
@@ -284,18 +291,24 @@ def _remelt(draft: Draft, pot: RemeltPot | None) -> RemeltPart:
             "remelt_g", draft.remelt_g, f"the pot {pot.name!r} holds {pot.on_hand_g:g} g"
         )
     return RemeltPart(
-        material=draft.remelt, name=pot.name, available_g=draft.remelt_g, heats=pot.heats
-    )
+        material=draft.remelt, name=pot.name, available_g=draft.remelt_g, heats=pot.heats,
+        dose_share=pot.dose_share,
+    )  # fmt: skip
 
 
-def _oven(
-    draft: Draft, oven: Microwave | None, thermometer: Thermometer | None, workplace: Workplace
+def known_oven(
+    draft: Draft, oven: Microwave | None, thermometer: Thermometer | None, picked: Picked
 ) -> OvenPart:
+    """The oven with its thermometer, and the cups cooked in it so far."""
     bias = thermometer.bias_k if thermometer else None
+    spread = (thermometer and thermometer.bias_spread_k) or CHECKED_BIAS_SPREAD_K
+    reads = Instrument(thermometer.reads.value) if thermometer else Instrument.INFRARED
+    start_c = picked.workplace.ambient_c
     if oven is None:
         return OvenPart(
-            thermometer_bias_k=bias, start_c=workplace.ambient_c, target_c=draft.target_c
-        )
+            thermometer_bias_k=bias, thermometer_spread_k=max(spread, 0.1), instrument=reads,
+            start_c=start_c, target_c=draft.target_c,
+        )  # fmt: skip
     return OvenPart(
         name=oven.name,
         label_w=oven.label_w,
@@ -312,8 +325,11 @@ def _oven(
             )
             for r in oven.readings
         ),
-        start_c=workplace.ambient_c,
+        start_c=start_c,
         thermometer_bias_k=bias,
+        thermometer_spread_k=max(spread, 0.1),
+        instrument=reads,
+        cups=picked.cups,
         target_c=draft.target_c,
     )  # fmt: skip
 

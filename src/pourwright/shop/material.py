@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from pourwright.base.field import flag, number, text, unmeasured
+from pourwright.matter.remelt import HEAT_DOSE
 from pourwright.shop.noun import Noun
 
 
@@ -207,6 +208,10 @@ class RemeltPot(Material):
     plural: ClassVar[str] = "Remelt pots"
 
     heats: int = number("Times it has been heated", low=1, high=20, default=1)
+    dose_share: float | None = unmeasured(
+        "Heat budget it has used, 1 is all of it; the typical share is that of one heat",
+        low=0, high=20, typical=HEAT_DOSE.ends, measure=HEAT_DOSE.measure, logarithmic=True,
+    )  # fmt: skip
     holds_salt: bool = flag("It holds salt")
 
 

@@ -68,6 +68,7 @@ class Mold(Noun):
         measure="weigh the closed mold",
     )  # fmt: skip
     material: MoldMaterial = pick("Made of", default=MoldMaterial.ALUMINUM)
+    open_face: bool = flag("Open mold for pouring by hand: air cools one face")
     price_money: float | None = unmeasured(
         "Price", low=0, high=5000, typical=(25, 50, 90), measure="look up what you paid"
     )

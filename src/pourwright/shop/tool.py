@@ -114,6 +114,12 @@ class Thermometer(Tool):
         "Reads high by", low=-15, high=15, typical=(-3, 0, 3),
         measure="check it in boiling water or against a probe while you stir",
     )  # fmt: skip
+    bias_spread_k: float | None = number(
+        "How well that is known (standard deviation)", low=0.05, high=10, default=None
+    )
+    checked_on: str = text(
+        "Checked on", most=10, pattern=r"([0-9]{4}-[0-9]{2}-[0-9]{2})?", default=""
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from pourwright.plan.batch_plan import BatchPlan, CupPlan, Figure, HeatPlan
 from pourwright.web.heat_chart import HeatChart, heat_chart
+from pourwright.web.pour_chart import PourChart, pour_chart
 
 HEAD = ("plastic_g", "minutes", "cost_each_money", "price_money")
 BATCH = ("plastic_cold_ml", "bait_g", "bait_density_g_ml", "good", "spare", "waste_g")
@@ -32,12 +33,14 @@ class PlanView:
     money: tuple[Figure, ...]
     cups: tuple[CupGroup, ...]
     heat: tuple[tuple[HeatPlan, HeatChart], ...]
+    pour_chart: PourChart | None
     most_money: float
     short_risk: float
+    inside: tuple[str, ...]
 
 
-def plan_view(plan: BatchPlan) -> PlanView:
-    """What a template needs of a plan."""
+def plan_view(plan: BatchPlan, inside: tuple[str, ...] = ()) -> PlanView:
+    """What a template needs of a plan; `inside` leads to a picture for each of its heat plans."""
     by_key = {f.key: f for f in plan.figures}
 
     def named(keys: tuple[str, ...]) -> tuple[Figure, ...]:
@@ -51,8 +54,10 @@ def plan_view(plan: BatchPlan) -> PlanView:
         money=named(MONEY),
         cups=_groups(plan.cups),
         heat=tuple((h, heat_chart(h)) for h in plan.heat),
+        pour_chart=pour_chart(plan.pour) if plan.pour else None,
         most_money=max((abs(c.amount_money.typical) for c in plan.costs), default=1.0) or 1.0,
         short_risk=by_key["short_risk"].value.typical,
+        inside=inside,
     )
 
 

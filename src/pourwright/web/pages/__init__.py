@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from pourwright.web.page import Page
+from pourwright.web.pages.cup import CUP_PAGES
+from pourwright.web.pages.inside_cup import INSIDE_PAGES
 from pourwright.web.pages.job import JOB_PAGES
 from pourwright.web.pages.look_color import LOOK_COLOR_PAGES
 from pourwright.web.pages.photo_tap import PHOTO_PAGES
@@ -13,7 +15,9 @@ from pourwright.web.pages.record_form import FORM_PAGES
 from pourwright.web.pages.record_history import HISTORY_PAGES
 from pourwright.web.pages.record_list import BAITS, LOOKS, SHELF, WORKPLACE
 from pourwright.web.pages.record_retire import RETIRE_PAGES
+from pourwright.web.pages.scorch_budget import SCORCH_PAGES
 from pourwright.web.pages.sheet import SHEET_PAGES
+from pourwright.web.pages.thermometer_check import THERMOMETER_PAGES
 from pourwright.web.pages.today import BOOK, TODAY_PAGES
 
 PAGES: tuple[Page, ...] = (
@@ -28,7 +32,11 @@ PAGES: tuple[Page, ...] = (
     *PUCK_PAGES,
     *PHOTO_PAGES,
     *REACH_PAGES,
+    *THERMOMETER_PAGES,
     *SHEET_PAGES,
+    *CUP_PAGES,
+    *INSIDE_PAGES,
+    *SCORCH_PAGES,
     *JOB_PAGES,
     *FORM_PAGES,
     *HISTORY_PAGES,

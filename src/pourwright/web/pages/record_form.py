@@ -7,13 +7,17 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 from pourwright.actions.keep_record import add_record, change_record, sort_named, users_of
-from pourwright.actions.port import Stored
+from pourwright.actions.oven_learned import oven_learned
+from pourwright.actions.port import Bench, Stored
 from pourwright.base.errors import BadInput, Conflict
 from pourwright.shop.noun import Noun
+from pourwright.shop.tool import Microwave
+from pourwright.web.deed import Deed, deeds_of
 from pourwright.web.difference import Difference, differences
 from pourwright.web.form import Typed, parsed, texts_of
 from pourwright.web.form_edit import edited, settled
 from pourwright.web.names import Names
+from pourwright.web.oven_chart import OvenChart, oven_chart
 from pourwright.web.page import Go, Page, Show, Visit
 from pourwright.web.portrait import NOTHING, Portrait, portrait
 from pourwright.web.widget import FormView, form_view
@@ -35,6 +39,8 @@ class FormContext:
     version: int
     form: FormView
     portrait: Portrait = NOTHING
+    deeds: tuple[Deed, ...] = ()
+    oven: OvenChart | None = None
     used_by: tuple[str, ...] = ()
     conflict: str = ""
     differences: tuple[Difference, ...] = ()
@@ -129,6 +135,7 @@ def _page(visit: Visit, draft: _Draft, status: int = 200) -> Show:
         users = users_of(bench, sort.key, stored.id) if stored else ()
         seen = portrait(bench, stored.noun, visit.settings) if stored else NOTHING
         differences = _differences(visit, draft, names) if draft.conflict else ()
+        oven = _oven(visit, bench, stored) if stored else None
     base = f"/records/{sort.key}"
     context = FormContext(
         title=stored.noun.name if stored else f"Add: {sort.label.lower()}",
@@ -139,11 +146,19 @@ def _page(visit: Visit, draft: _Draft, status: int = 200) -> Show:
         version=draft.version,
         form=form,
         portrait=seen,
+        deeds=deeds_of(stored) if stored else (),
+        oven=oven,
         used_by=tuple(s.noun.name for s in users),
         conflict=draft.conflict,
         differences=differences,
     )
     return Show("record/form.html", context, status)
+
+
+def _oven(visit: Visit, bench: Bench, stored: Stored) -> OvenChart | None:
+    if not isinstance(stored.noun, Microwave):
+        return None
+    return oven_chart(oven_learned(bench, stored.id, stored.noun), visit.settings)
 
 
 def _differences(visit: Visit, draft: _Draft, names: Names) -> tuple[Difference, ...]:

@@ -6,9 +6,9 @@ import inspect
 from dataclasses import dataclass
 
 from pourwright.actions.port import Bench, Stored
-from pourwright.shop.look import Look
 from pourwright.shop.noun import Noun
 from pourwright.shop.nouns import NOUNS
+from pourwright.web.deed import Deed, deeds_of
 from pourwright.web.fact import Summary, summary
 from pourwright.web.names import Names
 from pourwright.web.page import Page, Show, View, Visit
@@ -18,7 +18,7 @@ from pourwright.web.show import Settings
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """A record in the list; `color` is the address where its color is worked on, or empty."""
+    """A record in the list."""
 
     id: str
     name: str
@@ -26,7 +26,7 @@ class Row:
     summary: Summary
     portrait: Portrait
     saved: bool
-    color: str
+    deeds: tuple[Deed, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,7 +113,7 @@ def _row(stored: Stored, settings: Settings, names: Names, saved: str) -> Row:
         summary(stored.noun, settings, names.name_of),
         portrait(names.bench, stored.noun, settings),
         stored.id == saved,
-        f"/looks/{stored.id}/color" if isinstance(stored.noun, Look) else "",
+        deeds_of(stored),
     )
 
 

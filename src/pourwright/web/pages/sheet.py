@@ -8,10 +8,12 @@ from dataclasses import dataclass
 from starlette.responses import Response
 
 from pourwright.actions.enter_lot import add_lot_photo, enter_lot, lot_view
+from pourwright.actions.fill_pot import fill_pot
 from pourwright.actions.keep_record import add_record
+from pourwright.actions.oven_learned import LotLesson, lot_lesson
 from pourwright.actions.plan_batch import workplace
 from pourwright.actions.pour_again import pour_again
-from pourwright.base.errors import BadInput, PourwrightError
+from pourwright.base.errors import BadInput, Conflict, PourwrightError
 from pourwright.base.record import to_json
 from pourwright.base.revive import revived
 from pourwright.plan.batch_plan import BatchPlan
@@ -19,10 +21,15 @@ from pourwright.shop.actual import Comparison
 from pourwright.shop.lot import Lot, LotEntry
 from pourwright.shop.sheet import Sheet
 from pourwright.shop.workplace import Paper
+from pourwright.web.cup_links import CupLinks, cup_links
+from pourwright.web.event_id import event_id
 from pourwright.web.form import parsed, texts_of
 from pourwright.web.form_edit import edited, settled
+from pourwright.web.inside_link import inside_sheet_links
+from pourwright.web.number_text import NotANumber, number_of
 from pourwright.web.page import Go, Page, Show, Visit
 from pourwright.web.plan_view import PlanView, plan_view
+from pourwright.web.pot_offer import PotOffer, pot_offer
 from pourwright.web.widget import FormView, form_view
 
 MOST_PHOTO = 8_000_000
@@ -37,6 +44,7 @@ class SheetContext:
     view: PlanView
     qr: str
     lot: Lot
+    cups: CupLinks
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +56,9 @@ class LotContext:
     lot: Lot
     comparison: Comparison | None
     form: FormView
+    cups: CupLinks
+    lesson: LotLesson | None
+    pot: PotOffer | None
     refused: str = ""
 
 
@@ -55,15 +66,18 @@ def sheet_page(visit: Visit) -> Show:
     """A sheet on screen."""
     with visit.world.bench() as bench:
         found = lot_view(bench, _number(visit))
+        cups = cup_links(bench, found.sheet)
     sheet = found.sheet
+    plan = revived(BatchPlan, sheet.plan)
     return Show(
         "sheet/sheet.html",
         SheetContext(
             f"Sheet {sheet.number}",
             sheet,
-            plan_view(revived(BatchPlan, sheet.plan)),
+            plan_view(plan, inside_sheet_links(sheet.number, plan)),
             visit.world.printer.qr_svg(sheet.code),
             found.lot,
+            cups,
         ),
     )
 
@@ -119,6 +133,33 @@ def photo(visit: Visit) -> Response:
         return Response(bench.photos.get(visit.part("photo")), media_type="image/jpeg")
 
 
+def lot_pot(visit: Visit) -> Show | Go:
+    """Put plastic of the lot into a remelt pot."""
+    number, sent = _number(visit), dict(visit.sent)
+    typed, why, status = sent.get("grams", ""), "", BadInput.http_status
+    try:
+        grams = number_of(typed, unit="g")
+        fill_pot(
+            visit.world,
+            number,
+            sent.get("pot", ""),
+            grams,
+            event_id=event_id(sent.get("event", "")),
+        )
+    except NotANumber as error:
+        why = str(error)
+    except BadInput as error:
+        why = error.why
+    except Conflict as error:
+        why, status = str(error), error.http_status
+    if not why:
+        return Go(f"/lots/{number}#pot")
+    with visit.world.bench() as bench:
+        entry = lot_view(bench, number).lot.entry
+    texts = texts_of(LotEntry, entry, visit.settings.system)
+    return _lot(visit, number, texts, pot=(typed, why), status=status)
+
+
 def again(visit: Visit) -> Go:
     """Start a new plan from this sheet."""
     with visit.world.bench() as bench:
@@ -148,16 +189,26 @@ def _posted(visit: Visit, number: int) -> Show | Go:
 
 def _lot(
     visit: Visit, number: int, typed: dict[str, str], *, problems: dict[str, str] | None = None,
-    refused: str = "", status: int = 200,
+    refused: str = "", pot: tuple[str, str] = ("", ""), status: int = 200,
 ) -> Show:  # fmt: skip
     with visit.world.bench() as bench:
         found = lot_view(bench, number)
+        offer = pot_offer(visit.world, bench, number, typed=pot[0], problem=pot[1])
+        cups, lesson = cup_links(bench, found.sheet), lot_lesson(bench, found.sheet)
     form = form_view(
         LotEntry, typed, problems=problems or {}, settings=visit.settings,
         references=lambda _: (),
     )  # fmt: skip
     context = LotContext(
-        f"Lot {found.sheet.code}", found.sheet, found.lot, found.comparison, form, refused
+        f"Lot {found.sheet.code}",
+        found.sheet,
+        found.lot,
+        found.comparison,
+        form,
+        cups,
+        lesson,
+        offer,
+        refused,
     )
     return Show("sheet/lot.html", context, status)
 
@@ -175,6 +226,7 @@ SHEET_PAGES = (
     Page("/sheets/{number}/sheet.json", sheet_json),
     Page("/sheets/{number}/again", again, ("POST",)),
     Page("/lots/{number}", lot_page, ("GET", "POST")),
+    Page("/lots/{number}/pot", lot_pot, ("POST",)),
     Page("/lots/{number}/photo", lot_photo, ("POST",)),
     Page("/photos/{photo}", photo),
 )
