@@ -108,3 +108,16 @@ def test_a_slip_that_agrees_with_itself_does_not_weaken_the_oven():
     assert slip.belief.mean[0] == pytest.approx(once, abs=0.05)
     probed = lessons(PRIOR, (cooked(), cold_pair(76.0, Instrument.PROBE)))[1]
     assert probed.belief.mean[0] < once - 0.2
+
+
+def test_another_thermometer_starts_anew():
+    gun = NAMES.index("reading_bias_k")
+    same = belief_after(PRIOR, (cooked(), cooked()))
+    other = belief_after(PRIOR, (cooked(), cooked()), thermometer="another")
+    assert other.mean[gun] == PRIOR.mean[gun]
+    assert other.covariance[gun][gun] == pytest.approx(PRIOR.covariance[gun][gun])
+    assert same.covariance[gun][gun] < PRIOR.covariance[gun][gun]
+    # The oven itself is the same.
+    assert other.mean[0] == same.mean[0]
+    assert other.covariance[0][0] == pytest.approx(same.covariance[0][0])
+    assert other.covariance[0][gun] == 0

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -94,3 +95,17 @@ def test_limited_rows_say_so(small_oven):
     assert not free.limited
     assert row.high_s < free.low_s
     assert np.isfinite(row.on_s)
+
+
+def test_a_gun_that_reads_high_leaves_the_rounds_where_they_are(small_oven):
+    cup, oven, start = small_oven
+    high = replace(oven, reading_bias_k=oven.reading_bias_k + 4)
+    one, other = (rounds(cup, it, start, target_c=172, limit_c=NO_LIMIT_C) for it in (oven, high))
+    assert [r.on_s for r in one] == [r.on_s for r in other]
+    assert one[1].before.mean_c[0] == pytest.approx(other[1].before.mean_c[0])
+
+
+def test_a_row_over_the_limit_heats_not_at_all(small_oven):
+    cup, oven, _ = small_oven
+    row = next_bursts(cup, oven, readings_c=(165.0,), target_c=172, limit_c=150)[0]
+    assert (row.on_s, row.low_s, row.high_s, row.limited) == (0, 0, 0, True)

@@ -91,3 +91,10 @@ def test_numbers_that_are_none_are_refused_by_name():
         with pytest.raises(BadInput, match="finite") as refused:
             asked(step)
         assert refused.value.field.endswith(field)
+
+
+def test_a_reading_some_way_off_is_doubted_once_others_follow():
+    wild = [*FIRST, heated(185), *stirred_and_read(140), *stirred_and_read(152)[1:],
+            *stirred_and_read(152)[1:]]  # fmt: skip
+    told = asked(wild)
+    assert [r["read_c"] for r in told["readings"] if r["doubted"]] == [140]

@@ -43,6 +43,7 @@ def cup_fill(sheet: Sheet, number: int) -> CookedCup:
         cup_diameter_mm=round(10 * width_cm, 1),
         start_c=oven.start_c,
         ambient_c=sheet.request["ambient_c"],
+        thermometer=oven.thermometer,
     )
 
 

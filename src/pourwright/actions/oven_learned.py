@@ -61,7 +61,9 @@ def lot_lesson(bench: Bench, sheet: Sheet) -> LotLesson | None:
         return None
     start = oven_belief(dataclasses.replace(oven_part(sheet), cups=()))
     told = tuple(it.cup for it in cups)
-    before, after = belief_after(start, told[: own[0]]), belief_after(start, told[: own[-1] + 1])
+    read_with = told[own[0]].thermometer
+    before = belief_after(start, told[: own[0]], thermometer=read_with)
+    after = belief_after(start, told[: own[-1] + 1], thermometer=read_with)
     first = dataclasses.replace(told[own[0]], history=())
     return LotLesson(
         cups=len(own),

@@ -55,7 +55,7 @@ def cup_view(bench: Bench, sheet: int, number: int, *, now: str) -> CupView:
     oven = oven_part(found)
     earlier = oven_cups(bench, oven_subject(found), until=(found.code, number))
     start = oven_belief(dataclasses.replace(oven, cups=()))
-    belief = belief_after(start, tuple(it.cup for it in earlier))
+    belief = belief_after(start, tuple(it.cup for it in earlier), thermometer=fill.thermometer)
     asked = NextBurstInput(
         plastic_g=fill.plastic_g,
         cup_g=fill.cup_g,

@@ -62,7 +62,7 @@ class Cook:
 
 def oven_belief(oven: OvenPart) -> Belief:
     """What label, water tests, readings and the cups cooked in it say of the oven."""
-    return belief_after(_start_belief(oven), oven.cups)
+    return belief_after(_start_belief(oven), oven.cups, thermometer=oven.thermometer)
 
 
 def _start_belief(oven: OvenPart) -> Belief:

@@ -260,6 +260,7 @@ class OvenPart(Record):
         low=0.1, high=10, default=CHECKED_BIAS_SPREAD_K,
     )  # fmt: skip
     instrument: Instrument = pick("The thermometer is", default=Instrument.INFRARED)
+    thermometer: str = text("Its id on the bench", most=64, default="")
     cups: tuple[CookedCup, ...] = parts("Cups cooked in it before, oldest first", most=50)
     target_c: float = number("Pour at", low=150, high=190, default=175)
 

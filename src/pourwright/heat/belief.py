@@ -43,6 +43,9 @@ _SUREST = {"ln_power_w": 0.03, "power_tilt": 0.02, "ln_loss": 0.1, "ln_to_glass"
            "reading_bias_k": 0.4, "probe_bias_k": 0.3}  # fmt: skip
 
 
+_READ_BY = ("film_k", "reading_bias_k", "probe_bias_k")
+
+
 @dataclass(frozen=True, slots=True)
 class WaterPower:
     """Power a water test found, and the standard deviation of its logarithm."""
@@ -104,6 +107,17 @@ def carried(belief: Belief) -> Belief:
     belief.for_model(MODEL, VERSION)
     drift = np.array([_DRIFT.get(name, 0.0) for name in NAMES])
     return oven_belief(np.array(belief.mean), np.array(belief.covariance) + np.diag(drift**2))
+
+
+def read_anew(belief: Belief, start: Belief) -> Belief:
+    """A belief of the oven with what `start` says of thermometer and skin, all else kept."""
+    reads = np.array([name in _READ_BY for name in NAMES])
+    mean = np.where(reads, start.mean, belief.mean)
+    covariance = np.array(belief.covariance)
+    covariance[reads, :] = covariance[:, reads] = 0.0
+    block = np.ix_(reads, reads)
+    covariance[block] = np.array(start.covariance)[block]
+    return oven_belief(mean, covariance)
 
 
 def floored(covariance: Array) -> Array:

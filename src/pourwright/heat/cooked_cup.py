@@ -9,9 +9,9 @@ from dataclasses import dataclass
 from pourwright.base.band import Band
 from pourwright.base.belief import Belief
 from pourwright.base.draws import Z90
-from pourwright.base.field import number, parts
+from pourwright.base.field import number, parts, text
 from pourwright.base.record import Record
-from pourwright.heat.belief import carried
+from pourwright.heat.belief import carried, read_anew
 from pourwright.heat.doubt import Doubt, judged
 from pourwright.heat.history import Did, Step, timed
 from pourwright.heat.learn import CUP, Fit
@@ -34,6 +34,7 @@ class CookedCup(Record):
     start_c: float | None = number("Plastic at the start", low=-5, high=200, default=None)
     ambient_c: float | None = number("Room", low=-10, high=45, default=None)
     history: tuple[Step, ...] = parts("What was done, in order", most=400)
+    thermometer: str = text("Which thermometer read it", most=64, default="")
 
     def fill(self) -> Fill:
         """The cup before its first step."""
@@ -71,18 +72,29 @@ class Lesson:
 
 
 def lessons(start: Belief, cups: tuple[CookedCup, ...]) -> tuple[Lesson, ...]:
-    """One lesson for every cup that taught something, each from the belief of the one before."""
+    """One lesson for every cup that taught something, each from the belief of the one before.
+
+    Where another thermometer was used than for the cup before, what was learned of that one is
+    forgotten.
+    """
     found: list[Lesson] = []
-    for n, cup in enumerate(c for c in cups if c.taught):
+    taught = [c for c in cups if c.taught]
+    for n, cup in enumerate(taught):
         before = carried(found[-1].belief) if n else start
+        if n and cup.thermometer != taught[n - 1].thermometer:
+            before = read_anew(before, start)
         found.append(_lesson(before, cup))
     return tuple(found)
 
 
-def belief_after(start: Belief, cups: tuple[CookedCup, ...]) -> Belief:
-    """The belief of an oven after the cups cooked in it."""
+def belief_after(start: Belief, cups: tuple[CookedCup, ...], *, thermometer: str = "") -> Belief:
+    """The belief of an oven after the cups cooked in it, for a cup read with that thermometer."""
     learned = lessons(start, cups)
-    return learned[-1].belief if learned else start
+    if not learned:
+        return start
+    last = [c for c in cups if c.taught][-1].thermometer
+    belief = learned[-1].belief
+    return belief if last == thermometer else read_anew(belief, start)
 
 
 @functools.lru_cache(maxsize=512)

@@ -307,7 +307,7 @@ def known_oven(
     if oven is None:
         return OvenPart(
             thermometer_bias_k=bias, thermometer_spread_k=max(spread, 0.1), instrument=reads,
-            start_c=start_c, target_c=draft.target_c,
+            thermometer=draft.thermometer, start_c=start_c, target_c=draft.target_c,
         )  # fmt: skip
     return OvenPart(
         name=oven.name,
@@ -329,6 +329,7 @@ def known_oven(
         thermometer_bias_k=bias,
         thermometer_spread_k=max(spread, 0.1),
         instrument=reads,
+        thermometer=draft.thermometer,
         cups=picked.cups,
         target_c=draft.target_c,
     )  # fmt: skip
