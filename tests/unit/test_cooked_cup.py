@@ -121,3 +121,10 @@ def test_another_thermometer_starts_anew():
     assert other.mean[0] == same.mean[0]
     assert other.covariance[0][0] == pytest.approx(same.covariance[0][0])
     assert other.covariance[0][gun] == 0
+
+
+def test_a_cup_tells_its_own_power_better_than_the_oven_s():
+    # Oven and cup pull against each other, so that their sum is known best.
+    lesson = lessons(PRIOR, (cooked(),))[0]
+    own = math.log(lesson.power_w.high / lesson.power_w.typical) / 1.645
+    assert own < 0.8 * math.sqrt(lesson.belief.covariance[0][0])

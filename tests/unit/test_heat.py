@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+import numpy as np
 import pytest
 
 from pourwright.base.errors import BadInput, NoAnswer
@@ -134,7 +135,9 @@ def test_bias_in_the_belief_is_not_asked_again():
         ({"version": 1}, "model"),
         ({"mean": [6.0, 0.0, 0.0]}, "mean"),
         ({"covariance": [1.0] * 16}, "covariance"),
-        ({"covariance": [1.0, 0.5] + [0.0] * 14}, "covariance"),
+        ({"covariance": [1.0] * 81}, "covariance"),
+        ({"covariance": np.diag([0.1] * 8 + [-0.1]).ravel().tolist()}, "covariance"),
+        ({"covariance": (np.eye(9) + 0.1 * np.eye(9, k=1)).ravel().tolist()}, "covariance"),
     ],
 )
 def test_strange_belief_is_refused(change, field):
@@ -196,3 +199,30 @@ def test_hot_limit(flash_c, limit_c):
 def test_fire_is_no_forecast():
     with pytest.raises(NoAnswer, match="smokes and burns"):
         cook_forecast.answer(COOK | {"plastic_g": 60, "bursts": [{"on_s": 900}]})
+
+
+def test_an_oven_without_a_label_is_known_less_well():
+    # Two independent doubts add as squares: the label's share, and which label it is.
+    spread = [coupling.answer(d)["belief"]["covariance"][0] for d in ({"label_w": 700}, {})]
+    assert spread == pytest.approx([0.25**2, 0.25**2 + 0.18**2])
+
+
+def test_two_cooks_are_one_after_the_other():
+    both = coupling.answer({"label_w": 700, "readings": [READING, READING]})
+    first = coupling.answer({"label_w": 700, "readings": [READING]})
+    then = coupling.answer({"prior": first["belief"], "readings": [READING]})
+    assert both["belief"]["mean"] == pytest.approx(then["belief"]["mean"])
+    assert both["belief"]["covariance"] == pytest.approx(then["belief"]["covariance"])
+
+
+def test_readings_that_only_scatter_are_not_odd():
+    seen = [READING | {"surface_c": c} for c in (170, 185, 155)]
+    notes = coupling.answer({"label_w": 700, "readings": seen})["notes"]
+    assert not any("lies far" in n for n in notes)
+
+
+def test_fused_means_nearly_all_of_it():
+    told = cook_forecast.answer(COOK | {"bursts": [{"on_s": 360, "rest_s": 20}, {"on_s": 45}]})
+    at = next(e["at_s"] for e in told["events"] if e["what"] == "fused")
+    then = [m for m in told["moments"] if m["at_s"] <= at][-1]
+    assert min(then["mean_fused"], then["bottom_fused"]) > 0.9

@@ -14,14 +14,14 @@ from pourwright.matter.gelation import GEL_ONSET_C
 LONGEST_S = 420.0
 SHORTEST_S = 7.0
 # A little above the target: a cup too warm cools by itself, one too cold costs a round.
-AIM_K = 1.8
+AIM_K = 2.0
 STEP_S = 5.0
 REST_S = 15.0
 # The mean may end so far from the target and count as there.
-CLOSE_K, SHORT_K = 1.8, 0.6
+CLOSE_K, SHORT_K = 1.8, 0.4
 # Where a thermometer leaves more doubt than that, a shorter way to the target is no gain.
 SHORT_DEVIATIONS = 0.8
-LOOK_COSTS_K = 1.0
+LOOK_COSTS_K = 0.7
 # The hottest place stays under its limit with this many standard deviations to spare.
 HOT_DEVIATIONS = 2.6
 # Where the rise is in doubt it may pass the target by so much, with this many to spare. What the
