@@ -10,7 +10,7 @@ import pytest
 from pourwright.base.draws import Draws
 from pourwright.heat import cup as cups
 from pourwright.heat.cup import BOTTOM, CORE, MEAN
-from pourwright.heat.next_step import SHORTEST_S, Next, next_move
+from pourwright.heat.next_step import CLOSE_K, LOOK_COSTS_K, SHORT_K, SHORTEST_S, Next, next_move
 from pourwright.heat.oven import drawn_oven
 from pourwright.heat.standing import Held
 
@@ -69,11 +69,14 @@ def test_unfused_plastic_is_not_poured():
 
 
 def test_a_second_look_costs_heat_but_no_further_round():
-    once, twice = (move(held(170.7), looked_twice=b).do for b in (False, True))
+    once, twice = (
+        move(held(TARGET_C - SHORT_K - LOOK_COSTS_K / 2), looked_twice=b).do for b in (False, True)
+    )
     assert (once, twice) == (Next.HEAT, Next.POUR)
     # A cup a little too warm may be looked at once more, which cools it; then it waits.
-    assert move(held(174.4)).do is Next.POUR
-    assert move(held(174.4), looked_twice=True).do is Next.WAIT
+    warm_c = TARGET_C + CLOSE_K + LOOK_COSTS_K / 2
+    assert move(held(warm_c)).do is Next.POUR
+    assert move(held(warm_c), looked_twice=True).do is Next.WAIT
 
 
 def test_a_doubtful_mean_is_no_reason_for_another_round():

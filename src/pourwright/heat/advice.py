@@ -7,7 +7,7 @@ from pourwright.base.units import in_both
 from pourwright.heat.cup import BOTTOM, MEAN
 from pourwright.heat.doubt import Judged
 from pourwright.heat.history import Did, Step
-from pourwright.heat.next_step import READY_FUSED, Move, Next
+from pourwright.heat.next_step import READY_FUSED, Move, Next, warm_enough
 from pourwright.heat.standing import Standing
 
 NEAR_K = 6.0
@@ -30,7 +30,7 @@ def advice(
             "while you stir. No metal in the running oven; never leave it."
         )
         lines.append(_looks_like(move))
-        if move.limited:
+        if move.limited and not warm_enough(move.after.mean_c, target_c):
             lines.append(
                 f"Cut short so that the hottest place stays under {in_both(limit_c)}: another "
                 "round follows."

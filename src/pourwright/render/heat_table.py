@@ -34,7 +34,7 @@ def _stops(plans: Sequence[HeatPlan], system: System, width: float, style: Style
     for plan in plans:
         target, limit = (worded(value, "c", system) for value in (plan.target_c, plan.limit_c))
         found += [
-            (f"Pour at {target}", "Once it reads this after a stir, stop heating and pour."),
+            (f"Pour at {target}", "Mean of the cup: once the last round reads as it should."),
             (
                 f"Hot limit {limit}",
                 (

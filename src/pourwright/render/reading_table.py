@@ -79,7 +79,7 @@ def _cell(pen: Pen, x: float, y: float, row: ReadRow, pitch: float, style: Style
 
 def _foot(plans: Sequence[HeatPlan], left: int) -> str:
     words = [
-        "Between two readings take the shorter time. A reading counts after a stir only.",
+        "Between two readings take the shorter time. Read while you stir.",
         f"At {STOP}: pour once it is clear and runny.",
     ]
     if any(row.capped for plan in plans for row in plan.table):

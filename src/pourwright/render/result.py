@@ -28,7 +28,7 @@ _LEAST_NOTE = 26.0
 def results(plan: BatchPlan, system: System, *, width: float, style: Style) -> Piece:
     """The boxes in their least height; a note box may take what is left of the page."""
     title = heading(
-        "3  What came out", "each round: seconds, then reading after the stir", width, style
+        "3  What came out", "each round: seconds, then reading while stirring", width, style
     )
     return stacked((title, *_grid(plan, system, width, style), gap(3), _counts(width, style)))
 
