@@ -14,7 +14,7 @@ from pourwright.matter.gelation import GEL_ONSET_C
 LONGEST_S = 420.0
 SHORTEST_S = 7.0
 # A little above the target: a cup too warm cools by itself, one too cold costs a round.
-AIM_K = 2.0
+AIM_K = 1.6
 STEP_S = 5.0
 REST_S = 15.0
 # The mean may end so far from the target and count as there.
@@ -100,19 +100,21 @@ def heating(now: Held, *, target_c: float, limit_c: float) -> Move:
     gel_stop = float(now.state.mean_c[0]) < COLD_C
     cold = cups.HEATS_AFTER_S
     state = cups.advance(now.state, now.cup, now.oven, cold, on=False)
-    at, limited = cold, False
+    at, limited, step_s = cold, False, STEP_S
     while at < LONGEST_S:
-        further = cups.advance(state, now.cup, now.oven, STEP_S, on=True, step_s=STEP_S)
+        further = cups.advance(state, now.cup, now.oven, step_s, on=True, step_s=step_s)
         ends = _rested(now, further).mean_c
-        if gel_stop and _deviation(ends, GEL_DEVIATIONS) > gel_c:
-            break
         rise = ends - now.state.mean_c
-        if float(ends[0]) + OVERSHOOT_DEVIATIONS * _spread(rise) > target_c + OVERSHOOT_K:
-            break
-        if _deviation(further.hottest_c, HOT_DEVIATIONS) > limit_c:
-            limited = True
-            break
-        state, at = further, at + STEP_S
+        past = (gel_stop and _deviation(ends, GEL_DEVIATIONS) > gel_c) or (
+            float(ends[0]) + OVERSHOOT_DEVIATIONS * _spread(rise) > target_c + OVERSHOOT_K
+        )
+        limited = not past and _deviation(further.hottest_c, HOT_DEVIATIONS) > limit_c
+        if past or limited:
+            if step_s <= 1:
+                break
+            step_s = 1.0
+            continue
+        state, at = further, at + step_s
         if float(ends[0]) >= target_c + AIM_K:
             break
     at = _trimmed(now, state, at, target_c + AIM_K)

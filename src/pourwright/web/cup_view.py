@@ -154,5 +154,5 @@ def _kept(view: CupView, settings: Settings) -> str:
         return ""
     return (
         f"Kept as {read_words(newest.read_c, settings)}. It still does not fit what was done: "
-        "stir and read again. Two readings that agree are believed."
+        "stir and read again. Two readings that agree weigh much more."
     )
