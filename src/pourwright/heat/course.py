@@ -26,7 +26,7 @@ from pourwright.heat.oven import Oven
 SHOWN_EVERY_S = 15.0
 JELLY_GELLED = 0.5
 STIRRABLE_FUSED = 0.5
-READY_FUSED = 0.95
+FULLY_FUSED = 0.95
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,7 +98,7 @@ def happenings(course: Course, *, limit_c: float, target_c: float) -> tuple[Happ
     tests = {
         "gel": [g > JELLY_GELLED for g in gelled],
         "stirrable": [f > STIRRABLE_FUSED for f in fused],
-        "fused": [min(f, b) > READY_FUSED for f, b in zip(fused, bottom, strict=True)],
+        "fused": [min(f, b) > FULLY_FUSED for f, b in zip(fused, bottom, strict=True)],
         "target": [bool(s.mean_c[0] >= target_c) for s in course.states],
         "over limit": [bool(h > limit_c) for h in course.hottest_q95_c()],
     }

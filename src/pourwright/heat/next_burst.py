@@ -99,6 +99,7 @@ class NextBurstAnswer:
             {"did": "rested", "for_s": 15},
             {"did": "stirred"},
             {"did": "read", "read_c": 58, "while_stirring": True},
+            {"did": "read", "read_c": 57.2, "while_stirring": True},
         ],
         "flash_point_c": 213,
     },
