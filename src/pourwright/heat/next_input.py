@@ -5,16 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from pourwright.base.belief import Belief
-from pourwright.base.draws import Draws
 from pourwright.base.errors import BadInput
 from pourwright.base.field import number, part, parts, unmeasured
 from pourwright.base.record import Record
-from pourwright.heat.belief import CHECKED_BIAS_SPREAD_K, carried, prior
+from pourwright.heat.belief import CHECKED_BIAS_SPREAD_K
 from pourwright.heat.carried_belief import CarriedBelief
-from pourwright.heat.coupling import TYPICAL_LABEL_W, UNLABELED_SPREAD
+from pourwright.heat.coupling import TYPICAL_LABEL_W, CouplingInput, belief_of
 from pourwright.heat.history import Step
 from pourwright.heat.replay import Fill
-from pourwright.heat.water_test import WaterTestInput, spread_of, water_power
+from pourwright.heat.water_test import WaterTestInput
 from pourwright.matter.plastisol import COLD_DENSITY_G_ML
 from pourwright.matter.scorch import hot_limit
 
@@ -114,15 +113,15 @@ class NextBurstInput(Record):
 
     def belief(self) -> Belief:
         """What is believed of the oven before this cup."""
-        if self.prior is not None:
-            return carried(self.prior.belief())
-        draws = Draws(seed=self.seed)
-        return prior(
-            label_w=self.label_w or TYPICAL_LABEL_W[1],
-            label_spread=0.0 if self.label_w else UNLABELED_SPREAD,
-            water=[spread_of(water_power(draws, t)) for t in self.water_tests],
-            bias_k=self.thermometer_bias_k,
-            bias_spread_k=self.thermometer_spread_k,
+        return belief_of(
+            CouplingInput(
+                label_w=self.label_w,
+                water_tests=self.water_tests,
+                prior=self.prior,
+                thermometer_bias_k=self.thermometer_bias_k,
+                thermometer_spread_k=self.thermometer_spread_k,
+                seed=self.seed,
+            )
         )
 
 
