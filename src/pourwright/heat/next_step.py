@@ -22,8 +22,9 @@ CLOSE_K, SHORT_K = 1.8, 0.4
 # Where a thermometer leaves more doubt than that, a shorter way to the target is no gain.
 SHORT_DEVIATIONS = 0.8
 LOOK_COSTS_K = 0.7
-# The hottest place stays under its limit with this many standard deviations to spare.
-HOT_DEVIATIONS = 2.6
+# The hottest place stays under its limit with this many standard deviations to spare, and with what
+# a poor stir may leave of a hot place.
+HOT_DEVIATIONS, HOT_MARGIN_K = 2.6, 1.5
 # Where the rise is in doubt it may pass the target by so much, with this many to spare. What the
 # thermometer may be off shifts start and end alike, and no shorter burst would help.
 OVERSHOOT_K, OVERSHOOT_DEVIATIONS = 3.0, 1.3
@@ -108,7 +109,9 @@ def heating(now: Held, *, target_c: float, limit_c: float) -> Move:
         past = (gel_stop and _deviation(ends, GEL_DEVIATIONS) > gel_c) or (
             float(ends[0]) + OVERSHOOT_DEVIATIONS * _spread(rise) > target_c + OVERSHOOT_K
         )
-        limited = not past and _deviation(further.hottest_c, HOT_DEVIATIONS) > limit_c
+        limited = (
+            not past and _deviation(further.hottest_c, HOT_DEVIATIONS) > limit_c - HOT_MARGIN_K
+        )
         if past or limited:
             if step_s <= 1:
                 break
@@ -122,7 +125,7 @@ def heating(now: Held, *, target_c: float, limit_c: float) -> Move:
     at = max(at, SHORTEST_S)
     hot, after = after_burst(now, at, REST_S)
     after = replace(after, mean_c=after.mean_c + now.mixing_k)
-    if shortest and (limited or _deviation(hot.hottest_c, HOT_DEVIATIONS) > limit_c):
+    if shortest and (limited or _deviation(hot.hottest_c, HOT_DEVIATIONS) > limit_c - HOT_MARGIN_K):
         return _stuck(now, target_c)
     return Move(Next.HEAT, at, hot, after, limited=limited, gel_stop=gel_stop)
 

@@ -12,6 +12,7 @@ from pourwright.heat.cup import HEATS_AFTER_S, Cup, State
 from pourwright.heat.next_step import (
     AIM_K,
     HOT_DEVIATIONS,
+    HOT_MARGIN_K,
     LONGEST_S,
     REST_S,
     STEP_S,
@@ -100,7 +101,7 @@ def next_bursts(
         ends = cups.advance(lit, cup, oven, REST_S, on=False, step_s=REST_S / 2).mean_c
         reached = np.where((ends >= target_c + AIM_K) & np.isinf(reached), at, reached)
         drawn = lit.hottest_c[:, 1:]
-        over = lit.hottest_c[:, 0] + HOT_DEVIATIONS * drawn.std(axis=1) > limit_c
+        over = lit.hottest_c[:, 0] + HOT_DEVIATIONS * drawn.std(axis=1) > limit_c - HOT_MARGIN_K
         limit_s = np.where(over & np.isinf(limit_s), at - STEP_S, limit_s)
         slow = (np.isinf(reached).mean(axis=1) > 0.04) | np.isinf(reached[:, 0])
         if not (slow & np.isinf(limit_s)).any():
