@@ -20,6 +20,8 @@ SCHEDULE_S = (120.0, 60.0, *(30.0,) * 14)
 READY_READS_C = (330 - 32) / 1.8
 HALVINGS, MOST_BURSTS, CLOSE_K = 9, 6, 1.0
 ORACLE_MARGIN_K = 0.5
+# No burst worth trying ends hotter than this.
+TRIED_C = 240.0
 
 
 def one_go(seeds: list[int], scenario: Scenario) -> Record:
@@ -72,7 +74,11 @@ def oracle(seeds: list[int], scenario: Scenario) -> Record:
 
 
 def _longest_s(cups: kitchen.Cups, scenario: Scenario) -> Array:
-    low, high = np.zeros(len(cups)), np.full(len(cups), 500.0)
+    oven = cups.ovens.oven
+    load = cups.plastic_kg / (cups.plastic_kg + oven.half_load_kg)
+    watts = oven.power_w * load * (0.5 + oven.half_load_kg) / 0.5
+    reach = np.maximum(TRIED_C - kitchen.mean_c(cups), 5.0)
+    low, high = np.zeros(len(cups)), cups.plastic_kg * HEAT_J_KGK * reach / watts
     for _ in range(HALVINGS):
         middle = (low + high) / 2
         tried = _tried(cups, middle)
