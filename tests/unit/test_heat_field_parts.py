@@ -10,12 +10,12 @@ import pytest
 from pourwright.heat.field.advance import FieldOven, advanced, face_c
 from pourwright.heat.field.forecast import cook_section
 from pourwright.heat.field.grid import Vessel, grid, vessel
-from pourwright.heat.field.mixing import conductivity_w_mk
 from pourwright.heat.field.source import PATTERNS, Entry, Pattern, plastic_watts
 from pourwright.heat.field.state import filled
 from pourwright.matter import dielectric, plastisol
 from pourwright.matter.flow import viscosity_pa_s
 from pourwright.matter.gelation import Rate
+from pourwright.matter.plastisol import conductivity_w_mk
 from pourwright.physics.convection import top_film
 from pourwright.physics.dielectric import penetration_depth_m
 

@@ -10,17 +10,16 @@ import numpy as np
 
 from pourwright.base.draws import Array
 from pourwright.heat.field.grid import Grid
-from pourwright.heat.field.mixing import conductivity_w_mk, raised
+from pourwright.heat.field.mixing import raised
 from pourwright.heat.field.source import Entry, plastic_watts
 from pourwright.heat.field.state import ENTHALPY, FieldState
 from pourwright.matter import glass, scorch
 from pourwright.matter.gelation import FUSE, GEL, Rate
-from pourwright.matter.plastisol import heat_capacity_j_kgk
+from pourwright.matter.plastisol import conductivity_w_mk, heat_capacity_j_kgk
 from pourwright.physics.convection import CELSIUS_K, top_film, wall_film
 
 LONGEST_STEP_S = 0.5
 REFRESHED_S = 2.0
-GLASS_W_MK = 1.1
 # The base stands on the glass plate of the oven: estimate.
 TABLE_W_M2K = 12.0
 _STABLE_SHARE = 0.8
@@ -166,7 +165,7 @@ def _flows(state: FieldState, oven: FieldOven, *, on: bool) -> Flows:
 
 def _conductivities(state: FieldState, oven: FieldOven) -> tuple[Array, Array]:
     cells = state.cells
-    across = np.full(state.temp_c.shape, GLASS_W_MK)
+    across = np.full(state.temp_c.shape, glass.CONDUCTIVITY_W_MK)
     up = across.copy()
     rest = conductivity_w_mk(state.plastic_c)
     sideways, upward = raised(

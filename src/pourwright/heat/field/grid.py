@@ -7,12 +7,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from pourwright.base.draws import Array
-from pourwright.matter import plastisol
+from pourwright.matter import glass, plastisol
 
 CELL_M = 0.0025
 LEAST_CELLS, MOST_CELLS = 10, 40
 GLASS_CELLS = 2
-BOROSILICATE_KG_M3 = 2230.0
 _WALL_TO_BASE = 0.7
 
 
@@ -72,8 +71,8 @@ def vessel(*, plastic_kg: float, cold_g_ml: float, glass_kg: float, diameter_m: 
     for _ in range(60):
         base = (low + high) / 2
         outside = np.pi * (diameter_m / 2 + _WALL_TO_BASE * base) ** 2 * (height + base)
-        glass = (outside - top * height) * BOROSILICATE_KG_M3
-        low, high = (base, high) if glass < glass_kg else (low, base)
+        found_kg = (outside - top * height) * glass.DENSITY_KG_M3
+        low, high = (base, high) if found_kg < glass_kg else (low, base)
     return Vessel(diameter_m, float(height), float(_WALL_TO_BASE * low), float(low))
 
 
@@ -97,7 +96,7 @@ def grid(cup: Vessel, *, cell_m: float = CELL_M) -> Grid:
 
 def cell_mass_kg(cells: Grid, cold_g_ml: float) -> Array:
     """Mass of every cell; plastic keeps its cold density, since its swelling is left out."""
-    density = np.where(cells.is_plastic > 0, cold_g_ml * 1000, BOROSILICATE_KG_M3)
+    density = np.where(cells.is_plastic > 0, cold_g_ml * 1000, glass.DENSITY_KG_M3)
     return np.asarray(density * cells.volume_m3)
 
 

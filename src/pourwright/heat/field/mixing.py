@@ -13,16 +13,6 @@ MOST_RAISED = 14.0
 _RAISED_BY_RAYLEIGH = 0.25
 
 
-def conductivity_w_mk(temp_c: Array) -> Array:
-    """Conductivity of plastisol, 0 to 250 °C, W/(m·K).
-
-    A quarter of resin at 0.165 and plasticizer at 0.137 falling by 0.19 mW to a kelvin (handbook
-    values for phthalates and adipates carried by open property libraries, fitted by hand).
-    """
-    resin = 1 / (1 + 3.0 + 0.04)
-    return np.asarray(resin * 0.165 + (1 - resin) * (0.137 - 1.9e-4 * (temp_c - 25)))
-
-
 def raised(
     cells: Grid, temp_c: Array, gelled: Array, fused: Array, *, currents: float
 ) -> tuple[Array, Array]:
