@@ -13,7 +13,7 @@ from pourwright.actions.lot_past import LotPast, lot_past
 from pourwright.actions.port import Bench, Event, Stored, World
 from pourwright.base.errors import BadInput
 from pourwright.heat.pot_dose import pot_dose
-from pourwright.heat.scorch_words import SPENT
+from pourwright.heat.scorch_words import Advice, advice_for
 from pourwright.shop.material import RemeltPot
 from pourwright.shop.potted import POTTED, Potted, potted, potted_body
 
@@ -32,6 +32,16 @@ class Leftover:
     def left_g(self) -> float:
         """Grams that are in no pot yet."""
         return max(self.kept_g - sum(p.grams for p in self.put), 0.0)
+
+    @property
+    def advice(self) -> Advice:
+        """What its past says to do with it."""
+        return advice_for(self.past.dose_share)
+
+    @property
+    def spent(self) -> bool:
+        """Whether it may go into no pot."""
+        return self.advice is Advice.DISCARD
 
 
 def leftover(bench: Bench, number: int) -> Leftover:
@@ -87,7 +97,7 @@ def filled(pot: RemeltPot, past: LotPast, grams: float) -> RemeltPot:
 
 
 def _possible(left: Leftover, pot: RemeltPot, grams: float) -> None:
-    if left.past.dose_share >= SPENT:
+    if left.spent:
         why = "has used up its heat budget: discard it, it yellows and fumes at the next heat"
         raise BadInput("grams", grams, why)
     if not _LEAST_G <= grams <= left.left_g + _LEAST_G:

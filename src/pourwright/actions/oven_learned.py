@@ -30,6 +30,14 @@ class OvenLearned:
     lessons: tuple[Lesson, ...]
     test_due: str | None
 
+    @property
+    def narrowed_share(self) -> float:
+        """By which share the cups narrowed what is known of the power; 0 where they did not."""
+        if not self.lessons:
+            return 0.0
+        first, last = self.lessons[0].before_w, self.lessons[-1].power_w
+        return max(0.0, 1 - last.half_width / first.half_width)
+
 
 @dataclass(frozen=True, slots=True)
 class LotLesson:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from pourwright.actions.oven_history import stories
+from pourwright.actions.cup_turns import CupTurn, cup_turns
 from pourwright.actions.port import Bench
 from pourwright.shop.sheet import Sheet
 
@@ -27,18 +27,13 @@ class CupLinks:
 
 def cup_links(bench: Bench, sheet: Sheet) -> CupLinks:
     """The cups of a sheet in order; poured ones are not offered for heating."""
-    told = stories(bench, sheet.code)
-    due: CupLink | None = None
-    others: list[CupLink] = []
-    for cup in sheet.plan["cups"]:
-        number = cup["number"]
-        address = f"/sheets/{sheet.number}/cups/{number}"
-        story = told.get(number)
-        if story and story.poured:
-            others.append(CupLink(f"Cup {number}: poured", address))
-        elif due is None:
-            begun = story is not None and story.entries
-            due = CupLink(f"{'Go on with' if begun else 'Heat'} cup {number}", address)
-        else:
-            others.append(CupLink(f"Cup {number}", address))
-    return CupLinks(due, tuple(others))
+    links = {t: _link(t, sheet.number) for t in cup_turns(bench, sheet)}
+    due = next((link for turn, link in links.items() if turn.due), None)
+    return CupLinks(due, tuple(link for turn, link in links.items() if not turn.due))
+
+
+def _link(turn: CupTurn, sheet: int) -> CupLink:
+    label = f"Cup {turn.number}" + (": poured" if turn.poured else "")
+    if turn.due:
+        label = f"{'Go on with' if turn.begun else 'Heat'} cup {turn.number}"
+    return CupLink(label, f"/sheets/{sheet}/cups/{turn.number}")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from pourwright.actions.see_cup import CupView
+from pourwright.base.wording import clock
 from pourwright.heat.history import timed
 from pourwright.heat.next_burst import NextBurstAnswer
 from pourwright.heat.next_step import Next
@@ -13,7 +14,7 @@ from pourwright.web.cup_links import CupLinks
 from pourwright.web.degrees import between_words, read_words
 from pourwright.web.form import Typed
 from pourwright.web.round_form import RoundForm, fresh_round, round_form
-from pourwright.web.show import Settings, clock, opened
+from pourwright.web.show import Settings, opened
 from pourwright.web.unit_question import Ask, unit_question
 
 FAINT_TRUST = 0.6

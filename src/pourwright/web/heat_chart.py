@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from pourwright.forecast.heat import HANDLING_S
+from pourwright.heat.next_step import REST_S
 from pourwright.plan.batch_plan import HeatPlan
 
 WIDTH, HEIGHT = 640.0, 240.0
 LEFT, RIGHT, TOP, BOTTOM = 74.0, 12.0, 14.0, 30.0
 LOW_C, HIGH_C = 20.0, 220.0
-REST_S = 65.0
+AWAY_S = REST_S + HANDLING_S
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,10 +57,10 @@ class HeatChart:
 
 def heat_chart(plan: HeatPlan) -> HeatChart:
     """Where everything of a heat plan stands."""
-    total = sum(r.on_s + REST_S for r in plan.rounds) or 1.0
+    total = sum(r.on_s + AWAY_S for r in plan.rounds) or 1.0
     spots, at = [], 0.0
     for r in plan.rounds:
-        start, stop, read = at, at + r.on_s, at + r.on_s + REST_S
+        start, stop, read = at, at + r.on_s, at + r.on_s + AWAY_S
         spots.append(
             Spot(
                 r.number, _x(start, total), _x(stop, total), _x(read, total),

@@ -67,7 +67,6 @@ def _bar(
 ) -> Bar:
     lesson, cup = learned.lessons[i], learned.cups[i]
     power = shown(lesson.power_w, UNITS["w"], settings)
-    apart = lesson.power_w.typical / lesson.before_w.typical - 1
     return Bar(
         x=round(x, 1),
         y=_y(lesson.power_w.typical, ends),
@@ -79,7 +78,7 @@ def _bar(
         address=f"/sheets/{cup.sheet}/cups/{cup.number}",
         power=power.value,
         range=power.range,
-        words=_apart(apart, drifted=lesson.drifted),
+        words=_apart(lesson.changed_share, drifted=lesson.drifted),
         drifted=lesson.drifted,
     )
 
@@ -96,11 +95,10 @@ def _words(learned: OvenLearned) -> str:
     count = len(learned.lessons)
     if not count:
         return ""
-    first, last = learned.lessons[0].before_w, learned.lessons[-1].power_w
-    narrower = (last.high - last.low) / (first.high - first.low)
     cups = "1 cup" if count == 1 else f"{count} cups"
-    if narrower < 1:
-        return f"{cups} followed: the range is {1 - narrower:.0%} narrower than without them."
+    narrower = learned.narrowed_share
+    if narrower > 0:
+        return f"{cups} followed: the range is {narrower:.0%} narrower than without them."
     return f"{cups} followed."
 
 

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 
 from pourwright.actions.fill_pot import Leftover, leftover
 from pourwright.actions.port import Bench, World
-from pourwright.heat.scorch_words import SPENT, Advice, advice_for
 from pourwright.shop.material import RemeltPot
 from pourwright.web.names import Names
 from pourwright.web.show import grouped, percent
@@ -24,23 +23,17 @@ class Pot:
 
 @dataclass(frozen=True, slots=True)
 class PotOffer:
-    """What is left of a lot, what it has been through, and where it may go.
+    """What is left of a lot, and where it may go.
 
     `put` tells what went into pots before; `event_id` makes a repeated send harmless.
     """
 
     left: Leftover
-    advice: Advice
     grams: str
     pots: tuple[Pot, ...]
     put: tuple[str, ...]
     event_id: str
     problem: str
-
-    @property
-    def spent(self) -> bool:
-        """Whether the plastic may go into no pot."""
-        return self.left.past.dose_share >= SPENT
 
 
 def pot_offer(
@@ -53,7 +46,6 @@ def pot_offer(
     names = Names(bench)
     return PotOffer(
         left=left,
-        advice=advice_for(left.past.dose_share),
         grams=typed or grouped(left.left_g, 1).replace(",", "").removesuffix(".0"),
         pots=tuple(_pot(s.id, s.noun) for s in bench.records.all(RemeltPot.key)
                    if isinstance(s.noun, RemeltPot)),

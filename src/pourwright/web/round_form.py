@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from pourwright.actions.see_cup import CupView
-from pourwright.base.units import System
+from pourwright.base.units import System, convert
 from pourwright.bench.round_entry import RoundEntry
-from pourwright.heat.history import Did
+from pourwright.heat.history import HOTTEST_READ_C, Did
 from pourwright.web.form import Typed, texts_of
 from pourwright.web.show import Settings
 from pourwright.web.widget import FormView, Widget, form_view
@@ -58,4 +58,5 @@ def _could_be(typed: Typed, problems: dict[str, str], settings: Settings) -> str
     text = typed.get("read_c", "").strip()
     if "read_c" not in problems or settings.system is System.US or not text.isdigit():
         return ""
-    return f"{int(text)} °F" if 260 < int(text) <= 500 else ""
+    makes_sense = convert(int(text), "f", "c") <= HOTTEST_READ_C < int(text)
+    return f"{int(text)} °F" if makes_sense else ""

@@ -12,6 +12,7 @@ from jinja2.runtime import Context
 
 from pourwright.base.band import Band
 from pourwright.base.units import UNITS, System, Unit, shown_in
+from pourwright.base.wording import clock
 
 # Digits shown of a value as it was entered, and of one turned into another unit.
 EXACT_DIGITS = 5
@@ -116,16 +117,6 @@ def grouped(value: float, places: int) -> str:
     """A number with thousands set apart, trailing zeros kept, and no minus before a zero."""
     text = f"{value:,.{places}f}"
     return text.removeprefix("-") if not text.strip("-0.,") else text.replace("-", MINUS)
-
-
-def clock(seconds: float) -> str:
-    """Seconds as minutes and seconds.
-
-    >>> clock(272.4)
-    '4:32'
-    """
-    minutes, rest = divmod(round(seconds), 60)
-    return f"{minutes}:{rest:02d}"
 
 
 def opened(words: str) -> str:
