@@ -100,7 +100,7 @@ def test_bands_hold_and_more_fresh_never_harms(parts, remelt_g, fresh_g):
     assert found.mean_dose_share.typical <= found.dose_share.typical
     assert found.brought_share.typical <= found.mean_dose_share.typical
     assert fresher.dose_share.typical < found.dose_share.typical
-    left = [t.left_s.typical for t in found.left]
+    left = [t.left_min.typical for t in found.left]
     assert left == sorted(left, reverse=True)
 
 

@@ -20,7 +20,6 @@ from pourwright.actions.see_cup import see_cup
 from pourwright.base.errors import BadInput, Conflict, NotFound
 from pourwright.base.record import from_json
 from pourwright.bench.cup_story import (
-    LONGEST_REST_S,
     UNDONE,
     WORKED,
     CupStory,
@@ -29,11 +28,11 @@ from pourwright.bench.cup_story import (
     cup_stories,
     worked_body,
 )
-from pourwright.bench.round_entry import USUAL_REST_S, RoundEntry, entry
+from pourwright.bench.round_entry import RoundEntry, entry
 from pourwright.forecast.heat import oven_belief
 from pourwright.forecast.request import BatchRequest, OvenPart
-from pourwright.heat.history import Did, Instrument, Step, timed
-from pourwright.heat.next_step import Next
+from pourwright.heat.history import LONGEST_REST_S, Did, Instrument, Step, timed
+from pourwright.heat.next_step import REST_S, Next
 from pourwright.shop.tool import Microwave, Thermometer, ThermometerKind
 
 OVEN = "demo-oven-small"
@@ -164,7 +163,7 @@ def test_a_round_just_over_ended_a_usual_rest_ago():
     made = entry(done, id="a", now=f"{DAY}10:01:25Z", started_ago_s=None, story=CupStory(1))
     assert made.at == f"{DAY}10:00:00Z"
     assert [(s.did, s.at_s) for s in made.steps] == [
-        (Did.HEATED, 0), (Did.STIRRED, 70 + USUAL_REST_S), (Did.READ, 70 + USUAL_REST_S),
+        (Did.HEATED, 0), (Did.STIRRED, 70 + REST_S), (Did.READ, 70 + REST_S),
     ]  # fmt: skip
 
 

@@ -40,8 +40,11 @@ def test_a_second_hand_may_jitter_but_not_run_backwards():
     assert refused.value.field == "cups[2].history[1].at_s"
 
 
-def test_a_gap_of_hours_is_a_rest_of_two():
-    assert rests((heated(0), heated(40_000))) == [7200]
+def test_a_gap_of_hours_is_refused():
+    assert rests((heated(0), heated(7260))) == [7200]
+    with pytest.raises(BadInput, match="more than 7200 s after") as refused:
+        timed((heated(0), heated(40_000)), 500)
+    assert refused.value.field == "history[1].at_s"
 
 
 def test_masses_add_up_and_stay_within_bounds():

@@ -40,7 +40,7 @@ def test_minutes_at_the_reference_are_shares_of_the_budget():
     assert found["dose_share"]["typical"] == pytest.approx(0.3)
     assert found["mean_dose_share"] == found["dose_share"]
     (at_190,) = (t for t in found["left"] if t["at_c"] == 190)
-    assert at_190["left_s"]["typical"] == pytest.approx(21 * 60)
+    assert at_190["left_min"]["typical"] == pytest.approx(21)
 
 
 @pytest.mark.parametrize(("kj_mol", "seconds"), [(110, 12.6), (140, 8.2), (170, 5.4)])
@@ -126,7 +126,7 @@ def test_fresh_plastic_is_told_to_each_100_g_where_no_grams_are_known():
 
 def test_nothing_is_left_of_a_spent_budget():
     for left in answer(held((3600, 195, 200)))["left"]:
-        assert left["left_s"] == {"low": 0, "typical": 0, "high": 0}
+        assert left["left_min"] == {"low": 0, "typical": 0, "high": 0}
 
 
 def test_a_weak_stabilizer_is_warned_of():

@@ -7,10 +7,11 @@ import pytest
 from pourwright.base.band import Band
 from pourwright.base.field import fields_of
 from pourwright.base.units import UNITS, System
+from pourwright.base.wording import clock
 from pourwright.shop.material import Colorant, Flake
 from pourwright.shop.tool import Cup, Injector
 from pourwright.web.number_text import read_unit
-from pourwright.web.show import Settings, clock, exactly, percent, shown
+from pourwright.web.show import Settings, exactly, percent, shown
 
 US, METRIC = Settings(System.US), Settings(System.METRIC, currency="€")
 NBSP = "\N{NO-BREAK SPACE}"

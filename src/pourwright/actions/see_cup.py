@@ -8,11 +8,11 @@ from dataclasses import dataclass
 from pourwright.actions.cup_fill import cup_fill, flash_point_c, oven_part, planned_cup, target_c
 from pourwright.actions.oven_history import oven_cups, oven_subject, stories
 from pourwright.actions.port import Bench, World
-from pourwright.bench.cup_story import LONGEST_REST_S, CupStory
+from pourwright.bench.cup_story import CupStory
 from pourwright.forecast.heat import oven_belief
 from pourwright.heat.carried_belief import carried_belief
 from pourwright.heat.cooked_cup import CookedCup, belief_after
-from pourwright.heat.history import Instrument
+from pourwright.heat.history import LONGEST_REST_S, Instrument
 from pourwright.heat.next_burst import NextBurstAnswer, next_burst
 from pourwright.heat.next_input import NextBurstInput
 from pourwright.shop.sheet import Sheet

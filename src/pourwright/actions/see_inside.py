@@ -13,10 +13,9 @@ from pourwright.base.field import number
 from pourwright.base.record import from_json, to_json
 from pourwright.heat.course import Burst
 from pourwright.heat.field.forecast import SectionAnswer, SectionInput, cook_section
+from pourwright.heat.next_step import REST_S
 from pourwright.shop.sheet import Sheet
 
-# Between the burst and the stir of a planned round.
-PLANNED_REST_S = 20.0
 MOST_BURSTS = 8
 # A plan that is not frozen has neither number nor day; no answer rests on these.
 _NO_NUMBER, _NO_DAY = 1, "2000-01-01"
@@ -85,7 +84,7 @@ def inside_sheet(sheet: Sheet, cup: int) -> InsideEntry:
     fill = cup_fill(sheet, cup).fill()
     plan = next((p for p in sheet.plan["heat"] if cup in p["cups"]), None)
     rounds = plan["rounds"][:MOST_BURSTS] if plan else []
-    bursts = tuple(Burst(on_s=r["on_s"], rest_s=PLANNED_REST_S) for r in rounds)
+    bursts = tuple(Burst(on_s=r["on_s"], rest_s=REST_S) for r in rounds)
     return InsideEntry(
         plastic_g=fill.plastic_g,
         cup_g=fill.glass_g,

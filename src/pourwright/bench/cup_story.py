@@ -9,11 +9,9 @@ from typing import Any
 
 from pourwright.base.record import from_json, to_json
 from pourwright.bench.clock import seconds_between
-from pourwright.heat.history import Did, Step
+from pourwright.heat.history import LONGEST_REST_S, Did, Step
 
 WORKED, MEANT, UNDONE, POURED = "cup_worked", "cup_meant", "cup_undone", "cup_poured"
-# A longer rest counts as so much: by then the cup is cold either way.
-LONGEST_REST_S = 7200.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,7 +122,8 @@ def _meant(entry: Entry, read_c: float) -> Entry:
 def _on_one_clock(entries: tuple[Entry, ...]) -> tuple[Step, ...]:
     """The steps with clocks since the first entry.
 
-    A late entry has no clock of its own, so what follows it starts the clock anew.
+    A late entry has no clock of its own, so what follows it starts the clock anew. A rest too long
+    for a history counts as the longest one: by then the cup is cold either way.
     """
     found: list[Step] = []
     end, zero = 0.0, ""

@@ -10,9 +10,8 @@ from pourwright.base.record import Record
 from pourwright.bench.clock import before, seconds_between
 from pourwright.bench.cup_story import CupStory, Entry
 from pourwright.heat.history import COLDEST_READ_C, HOTTEST_READ_C, Did, Instrument, Step
+from pourwright.heat.next_step import REST_S
 
-# Between the end of a burst and the reading, where no clock was started: estimate.
-USUAL_REST_S = 15.0
 # Seconds by which two clocks may disagree before it matters.
 _SLACK_S = 2.0
 
@@ -32,7 +31,7 @@ class RoundEntry(Record):
     added_g: float | None = number("Added before it", low=0.1, high=3000, default=None)
     added_c: float = number("Temperature of what was added", low=-10, high=200, default=22)
     late: bool = flag("From notes: it did not happen just now")
-    rested_s: float = number("Rest before the stir", low=0, high=3600, default=USUAL_REST_S)
+    rested_s: float = number("Rest before the stir", low=0, high=3600, default=REST_S)
 
     def check(self) -> None:
         """Refuse an entry that says nothing."""
@@ -52,7 +51,7 @@ def entry(
     """
     if done.late:
         return Entry(id, now, _steps(done, None), late=True)
-    usual = done.heated_s + (USUAL_REST_S if done.heated_s else 0.0)
+    usual = done.heated_s + (REST_S if done.heated_s else 0.0)
     ago = usual if started_ago_s is None else started_ago_s
     if ago < done.heated_s - _SLACK_S:
         why = f"is more than the {ago:.0f} s since the burst began"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pourwright.base.draws import Draws
 from pourwright.base.units import in_both
+from pourwright.base.wording import clock
 from pourwright.heat.cup import BOTTOM, MEAN
 from pourwright.heat.doubt import Judged
 from pourwright.heat.history import Did, Step
@@ -69,19 +70,19 @@ def _first(move: Move, now: Standing, *, target_c: float, limit_c: float) -> str
     mean = in_both(float(now.state.mean_c[0]))
     match move.do:
         case Next.HEAT if move.gel_stop:
-            return f"Heat {_clock(move.for_s)}: it ends as the gel begins, so that you can stir."
+            return f"Heat {clock(move.for_s)}: it ends as the gel begins, so that you can stir."
         case Next.HEAT:
             ends = in_both(float(move.after.mean_c[0]))
-            return f"Heat {_clock(move.for_s)}: from {mean} to about {ends} once stirred."
+            return f"Heat {clock(move.for_s)}: from {mean} to about {ends} once stirred."
         case Next.WAIT if move.limited:
             return (
                 f"At {mean} the hottest place may lie over the limit of {in_both(limit_c)}: let it "
-                f"stand {_clock(move.for_s)}, stir, read again."
+                f"stand {clock(move.for_s)}, stir, read again."
             )
         case Next.WAIT:
             return (
                 f"At {mean} it is warmer than the target of {in_both(target_c)}: let it stand "
-                f"{_clock(move.for_s)}, stir, read again."
+                f"{clock(move.for_s)}, stir, read again."
             )
         case Next.STIR_AND_READ:
             return "Rest it, stir from the bottom up, and read while you stir."
@@ -134,8 +135,3 @@ def _looks_like(move: Move) -> str:
     if gelled > 0.5:
         return "It should look like jelly and lumps: break it up and fold the bottom in."
     return "It should still be liquid: stir the settled resin up."
-
-
-def _clock(seconds: float) -> str:
-    minutes, rest = divmod(round(seconds), 60)
-    return f"{minutes}:{rest:02d}"

@@ -15,10 +15,9 @@ from pourwright.heat.belief import carried, read_anew
 from pourwright.heat.doubt import Doubt, judged
 from pourwright.heat.history import Did, Step, timed
 from pourwright.heat.learn import CUP, Fit
-from pourwright.heat.next_input import READ_START_SPREAD_K, START_C, START_SPREAD_K
+from pourwright.heat.next_input import READ_START_SPREAD_K, START_SPREAD_K
 from pourwright.heat.oven import NAMES
-from pourwright.heat.replay import Fill
-from pourwright.matter.plastisol import COLD_DENSITY_G_ML
+from pourwright.heat.replay import Fill, usual_fill
 
 NEW_TEST_LOG_SPREAD = 0.12
 _DRIFT_DEVIATIONS = 2.5
@@ -38,13 +37,12 @@ class CookedCup(Record):
 
     def fill(self) -> Fill:
         """The cup before its first step."""
-        return Fill(
+        return usual_fill(
             plastic_g=self.plastic_g,
-            start_c=START_C[1] if self.start_c is None else self.start_c,
-            ambient_c=22.0 if self.ambient_c is None else self.ambient_c,
+            start_c=self.start_c,
+            ambient_c=self.ambient_c,
             glass_g=self.cup_g,
             diameter_mm=self.cup_diameter_mm,
-            cold_g_ml=COLD_DENSITY_G_ML.typical,
         )
 
     @property
@@ -69,6 +67,11 @@ class Lesson:
     drifted: bool
     doubts: tuple[Doubt, ...]
     missed_k: float
+
+    @property
+    def changed_share(self) -> float:
+        """By which share the cup took up more than was believed before it."""
+        return self.power_w.typical / self.before_w.typical - 1
 
 
 def lessons(start: Belief, cups: tuple[CookedCup, ...]) -> tuple[Lesson, ...]:

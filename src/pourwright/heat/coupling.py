@@ -19,14 +19,12 @@ from pourwright.heat.belief import CHECKED_BIAS_SPREAD_K, carried, prior
 from pourwright.heat.carried_belief import CarriedBelief, carried_belief
 from pourwright.heat.history import Did, Step
 from pourwright.heat.learn import Fit, fitted
-from pourwright.heat.replay import Fill
+from pourwright.heat.replay import usual_fill
 from pourwright.heat.water_test import EFFECTIVE, WaterTestInput, spread_of, water_power
-from pourwright.matter.plastisol import COLD_DENSITY_G_ML
 
 TYPICAL_LABEL_W = (650.0, 900.0, 1200.0)
 UNLABELED_SPREAD = 0.18
 ODD_READING = 3.0
-AMBIENT_C = 22.0
 START_SPREAD_K = 2.0
 
 
@@ -121,13 +119,12 @@ def belief_of(inputs: CouplingInput) -> Belief:
 def _fits(inputs: CouplingInput) -> tuple[Fit, ...]:
     belief, found = _start(inputs), []
     for i, reading in enumerate(inputs.readings):
-        fill = Fill(
+        fill = usual_fill(
             plastic_g=reading.plastic_g,
             start_c=reading.start_c,
-            ambient_c=AMBIENT_C,
+            ambient_c=None,
             glass_g=inputs.cup_g,
             diameter_mm=inputs.cup_diameter_mm,
-            cold_g_ml=COLD_DENSITY_G_ML.typical,
         )
         steps = (
             Step(did=Did.HEATED, for_s=reading.on_s),

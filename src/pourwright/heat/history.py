@@ -12,6 +12,7 @@ from pourwright.base.units import convert
 
 COLDEST_READ_C, HOTTEST_READ_C = -10.0, 260.0
 LEAST_LEFT_G, MOST_HELD_G = 10.0, 3000.0
+LONGEST_REST_S = 7200.0
 
 
 class Did(StrEnum):
@@ -44,7 +45,9 @@ class Step(Record):
     at_s: float | None = number(
         "Clock when it began, since any moment you like", low=0, high=86_400, default=None
     )
-    for_s: float | None = number("How long it was heated or rested", low=0, high=7200, default=None)
+    for_s: float | None = number(
+        "How long it was heated or rested", low=0, high=LONGEST_REST_S, default=None
+    )
     read_c: float | None = number("What the thermometer read", low=-273, high=2000, default=None)
     instrument: Instrument = pick("Read with", default=Instrument.INFRARED)
     while_stirring: bool = flag("Read while stirring, or within two seconds of it")
@@ -81,8 +84,8 @@ _WANTED = {
 def timed(steps: tuple[Step, ...], plastic_g: float, where: str = "history") -> tuple[Step, ...]:
     """The steps with the rests that their clocks imply put between them.
 
-    Raises: BadInput where the clock runs backwards, more is drawn than the cup holds, or added
-    than may be heated at once.
+    Raises: BadInput where the clock runs backwards or skips hours, more is drawn than the cup
+    holds, or added than may be heated at once.
     """
     found: list[Step] = []
     now: float | None = None
@@ -92,8 +95,14 @@ def timed(steps: tuple[Step, ...], plastic_g: float, where: str = "history") -> 
             if now is not None and step.at_s < now - 0.5:
                 why = f"the clock runs backwards: the step before ended at {now:g} s"
                 raise BadInput(f"{where}[{i}].at_s", step.at_s, why)
+            if now is not None and step.at_s > now + LONGEST_REST_S:
+                why = (
+                    f"lies more than {LONGEST_REST_S:g} s after the end of the step before, at "
+                    f"{now:g} s: a cup that went cold begins anew"
+                )
+                raise BadInput(f"{where}[{i}].at_s", step.at_s, why)
             if now is not None and step.at_s > now + 0.5:
-                found.append(Step(did=Did.RESTED, for_s=min(step.at_s - now, 7200.0)))
+                found.append(Step(did=Did.RESTED, for_s=step.at_s - now))
             now = step.at_s
         if now is not None:
             now += step.lasted_s

@@ -19,7 +19,16 @@ from pourwright.base.belief import Belief
 from pourwright.base.draws import Array
 from pourwright.heat.belief import floored, oven_belief
 from pourwright.heat.history import Did, Instrument, Step
-from pourwright.heat.oven import BOTTOM_LAG, HOT_FACTOR, MODEL, NAMES, VERSION, Oven, oven_of
+from pourwright.heat.oven import (
+    BOTTOM_LAG,
+    HOT_FACTOR,
+    MODEL,
+    NAMES,
+    REFERENCE_LOAD_KG,
+    VERSION,
+    Oven,
+    oven_of,
+)
 from pourwright.heat.replay import Fill, Replay, replay
 from pourwright.matter import plastisol, scorch
 
@@ -210,7 +219,7 @@ def typical_oven(about: Mapping[str, Array], ambient_c: float) -> Oven:
 
     return oven_of(
         dict(about),
-        plastic_kg=0.5,
+        plastic_kg=REFERENCE_LOAD_KG,
         ambient_c=same(ambient_c),
         heat_ratio=same(plastisol.HEAT_CAPACITY_RATIO.typical),
         hot_factor=same(HOT_FACTOR.typical),

@@ -24,8 +24,6 @@ from pourwright.heat.next_input import NextBurstInput
 from pourwright.heat.next_step import REST_S, Move, Next, next_move
 from pourwright.heat.standing import Standing, next_noise, standing
 
-DRAWS = 160
-
 
 @dataclass(frozen=True, slots=True)
 class ReadingVerdict:
@@ -112,7 +110,7 @@ def next_burst(inputs: NextBurstInput) -> NextBurstAnswer:
     """
     fill, steps = inputs.fill(), timed(inputs.history, inputs.plastic_g)
     found = judged(inputs.belief(), fill, steps, start_spread_k=inputs.start_spread_k())
-    draws = Draws(seed=inputs.seed, count=DRAWS)
+    draws = Draws(seed=inputs.seed)
     stood = (Step(did=Did.RESTED, for_s=inputs.stood_s),) if inputs.stood_s > 0 else ()
     now = standing(draws, found.fit.joint, fill, (*steps, *stood))
     limit, reason = inputs.limit()
@@ -176,8 +174,7 @@ def _too_hot(steps: tuple[Step, ...], found: Judged, inputs: NextBurstInput) -> 
         return False
     if found.new is not None and found.new.meant_c is not None:
         return False
-    limit, flash = inputs.limit()[0], inputs.flash_point_c
-    return steps[-1].read_c >= (limit if flash is None else min(limit + 5, flash))
+    return steps[-1].read_c >= inputs.limit()[0]
 
 
 def _read_since_heat(steps: tuple[Step, ...]) -> int:

@@ -11,13 +11,12 @@ from pourwright.base.record import Record
 from pourwright.heat.belief import CHECKED_BIAS_SPREAD_K
 from pourwright.heat.carried_belief import CarriedBelief
 from pourwright.heat.coupling import TYPICAL_LABEL_W, CouplingInput, belief_of
-from pourwright.heat.history import Step
-from pourwright.heat.replay import Fill
+from pourwright.heat.history import LONGEST_REST_S, Step
+from pourwright.heat.replay import Fill, usual_fill
 from pourwright.heat.water_test import WaterTestInput
-from pourwright.matter.plastisol import COLD_DENSITY_G_ML
 from pourwright.matter.scorch import hot_limit
 
-START_C = (18.0, 22.0, 26.0)
+START_C, CUP_G, CUP_MM = (18.0, 22.0, 26.0), (300.0, 420.0, 560.0), (80.0, 89.0, 100.0)
 START_SPREAD_K, READ_START_SPREAD_K = 2.4, 0.7
 USUAL_TARGET_C, ROOM_UNDER_LIMIT_K = 172.0, 15.0
 LEAST_ROOM_K = 10.0
@@ -29,10 +28,10 @@ class NextBurstInput(Record):
 
     plastic_g: float = number("Plastic in the cup at the start", low=20, high=3000)
     cup_g: float | None = unmeasured(
-        "Empty cup", low=20, high=3000, typical=(300, 420, 560), measure="weigh the empty cup"
+        "Empty cup", low=20, high=3000, typical=CUP_G, measure="weigh the empty cup"
     )
     cup_diameter_mm: float | None = unmeasured(
-        "Inside diameter of the cup", low=30, high=250, typical=(80, 89, 100),
+        "Inside diameter of the cup", low=30, high=250, typical=CUP_MM,
         measure="measure across the inside of the cup",
     )  # fmt: skip
     start_c: float | None = unmeasured(
@@ -58,7 +57,9 @@ class NextBurstInput(Record):
         "What the cup before handed on; it holds label, tests and bias already", default=None
     )
     history: tuple[Step, ...] = parts("What was done so far, in order", most=400)
-    stood_s: float = number("Time it has stood since the last step", low=0, high=7200, default=0)
+    stood_s: float = number(
+        "Time it has stood since the last step", low=0, high=LONGEST_REST_S, default=0
+    )
     handling_s: float = number(
         "Time from now until the oven would run", low=0, high=600, default=10
     )
@@ -98,13 +99,12 @@ class NextBurstInput(Record):
 
     def fill(self) -> Fill:
         """The cup before the first step; typical where nobody measured."""
-        return Fill(
+        return usual_fill(
             plastic_g=self.plastic_g,
-            start_c=START_C[1] if self.start_c is None else self.start_c,
-            ambient_c=22.0 if self.ambient_c is None else self.ambient_c,
-            glass_g=self.cup_g or 420.0,
-            diameter_mm=self.cup_diameter_mm or 89.0,
-            cold_g_ml=COLD_DENSITY_G_ML.typical,
+            start_c=self.start_c,
+            ambient_c=self.ambient_c,
+            glass_g=CUP_G[1] if self.cup_g is None else self.cup_g,
+            diameter_mm=CUP_MM[1] if self.cup_diameter_mm is None else self.cup_diameter_mm,
         )
 
     def start_spread_k(self) -> float:

@@ -12,7 +12,9 @@ from pourwright.heat import cup as cups
 from pourwright.heat.cup import Cup, State
 from pourwright.heat.history import Did, Instrument, Step
 from pourwright.heat.oven import Oven, loaded_power
+from pourwright.matter.plastisol import COLD_DENSITY_G_ML
 
+USUAL_ROOM_C = 22.0
 STEP_S = 5.0
 SHOWN_EVERY_S = 20.0
 # A cup at rest for longer than this cools ever more slowly.
@@ -38,6 +40,25 @@ class Fill:
             glass_kg=np.full_like(like, self.glass_g / 1000),
             diameter_m=np.full_like(like, self.diameter_mm / 1000),
         )
+
+
+def usual_fill(
+    *,
+    plastic_g: float,
+    start_c: float | None,
+    ambient_c: float | None,
+    glass_g: float,
+    diameter_mm: float,
+) -> Fill:
+    """A cup before its first step; start and room are usual where nobody measured."""
+    return Fill(
+        plastic_g=plastic_g,
+        start_c=USUAL_ROOM_C if start_c is None else start_c,
+        ambient_c=USUAL_ROOM_C if ambient_c is None else ambient_c,
+        glass_g=glass_g,
+        diameter_mm=diameter_mm,
+        cold_g_ml=COLD_DENSITY_G_ML.typical,
+    )
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,7 +14,7 @@ class TimeLeft:
     """How long the lot may still stay at a temperature."""
 
     at_c: float = out("Temperature")
-    left_s: Band = out("Seconds until the budget is used up at the hottest place")
+    left_min: Band = out("Minutes until the budget is used up at the hottest place")
 
 
 @dataclass(frozen=True, slots=True)

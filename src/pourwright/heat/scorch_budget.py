@@ -68,7 +68,7 @@ def cook_scorch(inputs: ScorchInput) -> ScorchAnswer:
         mean_dose_share=draws.band(mean),
         brought_share=draws.band(brought),
         left=tuple(
-            TimeLeft(c, draws.band(_left_s(hot, c, stable_s, energy)))
+            TimeLeft(c, draws.band(_left_min(hot, c, stable_s, energy)))
             for c in inputs.left_at_c or LEFT_AT_C
         ),
         advice=advice,
@@ -125,9 +125,9 @@ def _place(point: LoggedPoint | HeldBurst, hotter_k: Array | None, like: Array) 
     return np.full_like(like, point.hottest_c)
 
 
-def _left_s(dose: Array, at_c: float, stable_s: Array, energy: Array) -> Array:
+def _left_min(dose: Array, at_c: float, stable_s: Array, energy: Array) -> Array:
     left = np.maximum(1 - dose, 0.0)
-    return left * stable_s / hold_seconds(1.0, np.full_like(dose, at_c), energy)
+    return left * stable_s / 60 / hold_seconds(1.0, np.full_like(dose, at_c), energy)
 
 
 def _hottest_c(inputs: ScorchInput, hotter_k: float) -> float:

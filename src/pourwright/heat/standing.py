@@ -12,7 +12,7 @@ from pourwright.heat import cup as cups
 from pourwright.heat.cup import Cup, State
 from pourwright.heat.history import Step
 from pourwright.heat.learn import BURST_SPREAD, CUP, MIXING_SPREAD_K, START, burst_name
-from pourwright.heat.oven import LEARNED, NAMES, Oven, believed_oven
+from pourwright.heat.oven import LEARNED, NAMES, REFERENCE_LOAD_KG, Oven, believed_oven
 from pourwright.heat.replay import STEP_S, Fill, replay, under_load
 
 _NEXT, _MIXING = "the next burst", "mixing"
@@ -46,7 +46,7 @@ def standing(draws: Draws, joint: Belief, fill: Fill, steps: tuple[Step, ...]) -
     for name, doubt in LEARNED.items():
         draws.note_doubt(name, doubt)
     room = draws.known(fill.ambient_c)
-    oven = believed_oven(draws, _of_oven(joint), plastic_kg=0.5, ambient_c=room)
+    oven = believed_oven(draws, _of_oven(joint), plastic_kg=REFERENCE_LOAD_KG, ambient_c=room)
     oven = replace(oven, power_w=oven.power_w * np.exp(about[CUP]))
     half = np.exp(about["ln_load_half_kg"])
     bursts = {i: about[burst_name(i)] for i in range(len(joint.names) - len(NAMES) - 2)}

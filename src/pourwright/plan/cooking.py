@@ -6,7 +6,8 @@ from collections.abc import Sequence
 
 from pourwright.base.draws import Array, Draws
 from pourwright.base.units import in_both
-from pourwright.forecast.heat import Cook, Kitchen, Moment, cook
+from pourwright.base.wording import clock
+from pourwright.forecast.heat import Cook, Kitchen, cook
 from pourwright.forecast.request import BatchRequest
 from pourwright.heat import cup as cups
 from pourwright.heat.cup import BOTTOM, CORE, MEAN, State
@@ -119,9 +120,9 @@ def _notes(kitchen: Kitchen, done: Cook) -> tuple[str, ...]:
     bottom = float(six.state.fused[BOTTOM, 0])
     hottest = float(cups.q95(six.state.hottest_c))
     notes.append(
-        f"In one go, as is common: after {_clock(jelly)} a jelly "
-        f"({float(jelly.state.fused[MEAN, 0]):.0%} fused); after {_clock(six)} the surface reads "
-        f"{in_both(surface.typical)} ({in_both(surface.low)} to {in_both(surface.high)}) "
+        f"In one go, as is common: after {clock(jelly.at_s)} a jelly "
+        f"({float(jelly.state.fused[MEAN, 0]):.0%} fused); after {clock(six.at_s)} the surface "
+        f"reads {in_both(surface.typical)} ({in_both(surface.low)} to {in_both(surface.high)}) "
         f"while the bottom is "
         f"{bottom:.0%} fused{' (underdone)' if bottom < READY else ''} and the core may reach "
         f"{in_both(hottest)}. The rounds above are safer."
@@ -141,8 +142,3 @@ def _notes(kitchen: Kitchen, done: Cook) -> tuple[str, ...]:
     if kitchen.plastic.flash_point_c is None:
         notes.append("Enter the flash point from the supplier's data sheet to set the hot limit.")
     return tuple(notes)
-
-
-def _clock(moment: Moment) -> str:
-    minutes, seconds = divmod(round(moment.at_s), 60)
-    return f"{minutes}:{seconds:02d}"
