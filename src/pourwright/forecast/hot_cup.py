@@ -7,20 +7,23 @@ from dataclasses import dataclass
 import numpy as np
 
 from pourwright.base.draws import Array
+from pourwright.heat.oven import LOAD_HALF_KG, loaded_power
 from pourwright.matter import plastisol
 
 # Of a full cup's losses the part that does not fall with the level, and the heat of the glass
 # against that of its plastic: estimates for a half-liter glass cup.
 ENDS_SHARE = 0.4
 GLASS_SHARE = 0.3
-# A load takes up P·m/(m + this): estimate.
-HALF_LOAD_G = 100.0
 LONGEST_REWARM_S = 900.0
 
 
 def time_constant_s(window_s: Array, *, from_c: float, to_c: float, ambient_c: Array) -> Array:
     """Time constant of a cup that takes so long from one temperature to another."""
     return np.asarray(window_s / np.log((from_c - ambient_c) / (to_c - ambient_c)))
+
+
+def _taken_up(load_g: Array) -> Array:
+    return loaded_power(np.ones_like(load_g), np.array(LOAD_HALF_KG.typical), load_g / 1000)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -43,7 +46,7 @@ class HotCup:
         level = left_g / self.full_g
         held = (level + GLASS_SHARE) / (1 + GLASS_SHARE)
         slow = self.slow_s * held / (ENDS_SHARE + (1 - ENDS_SHARE) * level)
-        taken = left_g / (left_g + HALF_LOAD_G) * (self.full_g + HALF_LOAD_G) / self.full_g
+        taken = _taken_up(left_g) / _taken_up(self.full_g)
         middle = np.array((self.target_c + self.least_c) / 2)
         heat = held * (1 + GLASS_SHARE) * self.full_g / 1000
         return CupLevel(

@@ -11,6 +11,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from pourwright.actions.port import World
+from pourwright.base.errors import BadInput
 from pourwright.web.show import Settings
 
 MOST_DIGITS = 10
@@ -41,6 +42,13 @@ class Visit:
         """A whole number the form carries out of sight, such as a version; 0 if it is none."""
         text = dict(self.sent).get(name, "")
         return int(text) if text.isascii() and text.isdigit() and len(text) < MOST_DIGITS else 0
+
+
+def number_in_address(text: str, field: str, what: str) -> int:
+    """The number of a thing as an address carries it. Raises: BadInput."""
+    if not (text.isascii() and text.isdigit() and len(text) < MOST_DIGITS):
+        raise BadInput(field, text, f"must be the number of {what}")
+    return int(text)
 
 
 class PageContext(Protocol):

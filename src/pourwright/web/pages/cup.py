@@ -12,8 +12,9 @@ from pourwright.base.units import convert
 from pourwright.bench.round_entry import RoundEntry
 from pourwright.web.cup_links import cup_links
 from pourwright.web.cup_view import cup_context
+from pourwright.web.event_id import event_id
 from pourwright.web.form import parsed
-from pourwright.web.page import Go, Page, Show, Visit
+from pourwright.web.page import Go, Page, Show, Visit, number_in_address
 
 _TEMPLATE = "cup/cup.html"
 _ID = "@id"
@@ -32,8 +33,8 @@ def cup(visit: Visit) -> Show | Go:
 def undo(visit: Visit) -> Show | Go:
     """Take back what was entered last."""
 
-    def deed(sent: dict[str, str], event_id: str) -> None:
-        undo_cup(visit.world, *_where(visit), sent["event"], event_id=event_id)
+    def deed(sent: dict[str, str], id: str) -> None:
+        undo_cup(visit.world, *_where(visit), sent["event"], event_id=id)
 
     return _done(visit, deed)
 
@@ -41,9 +42,9 @@ def undo(visit: Visit) -> Show | Go:
 def meant(visit: Visit) -> Show | Go:
     """Say in which unit the newest reading was meant."""
 
-    def deed(sent: dict[str, str], event_id: str) -> None:
+    def deed(sent: dict[str, str], id: str) -> None:
         read_c = _number(sent["read_c"])
-        mean_unit(visit.world, *_where(visit), sent["event"], read_c, event_id=event_id)
+        mean_unit(visit.world, *_where(visit), sent["event"], read_c, event_id=id)
 
     return _done(visit, deed)
 
@@ -51,15 +52,15 @@ def meant(visit: Visit) -> Show | Go:
 def poured(visit: Visit) -> Show | Go:
     """Write down that the cup was poured."""
 
-    def deed(_: dict[str, str], event_id: str) -> None:
-        pour_cup(visit.world, *_where(visit), event_id=event_id)
+    def deed(_: dict[str, str], id: str) -> None:
+        pour_cup(visit.world, *_where(visit), event_id=id)
 
     return _done(visit, deed)
 
 
 def _posted(visit: Visit) -> Show | Go:
     sent = dict(visit.sent)
-    event_id = _id(sent.pop(_ID, ""))
+    sent_id = event_id(sent.pop(_ID, ""))
     started = sent.pop(_STARTED, "")
     if sent.pop("@do", "") == "other_unit" and sent.get("read_c", "").isdigit():
         sent["read_c"] = f"{convert(float(sent['read_c']), 'f', 'c'):.1f}"
@@ -69,7 +70,7 @@ def _posted(visit: Visit) -> Show | Go:
         return _page(visit, typed=sent, problems=dict(found.problems), status=422)
     try:
         step_cup(
-            visit.world, *_where(visit), found.record, event_id=event_id,
+            visit.world, *_where(visit), found.record, event_id=sent_id,
             started_ago_s=_number(started) if started else None,
         )  # fmt: skip
     except BadInput as error:
@@ -83,7 +84,7 @@ def _posted(visit: Visit) -> Show | Go:
 def _done(visit: Visit, deed: Callable[[dict[str, str], str], None]) -> Show | Go:
     sent = dict(visit.sent)
     try:
-        deed({"event": "", "read_c": ""} | sent, _id(sent.get(_ID, "")))
+        deed({"event": "", "read_c": ""} | sent, event_id(sent.get(_ID, "")))
     except (BadInput, Conflict) as error:
         return _page(visit, refused=str(error), status=error.http_status)
     return Go(_address(visit))
@@ -105,14 +106,10 @@ def _page(
 
 
 def _where(visit: Visit) -> tuple[int, int]:
-    return _whole(visit, "number", "a sheet"), _whole(visit, "cup", "a cup")
-
-
-def _whole(visit: Visit, name: str, what: str) -> int:
-    text = visit.part(name)
-    if not (text.isascii() and text.isdigit() and len(text) < 10):
-        raise BadInput(name, text, f"must be the number of {what}")
-    return int(text)
+    return (
+        number_in_address(visit.part("number"), "number", "a sheet"),
+        number_in_address(visit.part("cup"), "cup", "a cup"),
+    )
 
 
 def _address(visit: Visit) -> str:
@@ -130,13 +127,6 @@ def _in_seconds(text: str) -> str:
     minutes, colon, seconds = text.strip().partition(":")
     if colon and minutes.isdigit() and seconds.isdigit() and len(minutes) + len(seconds) < 6:
         return str(int(minutes) * 60 + int(seconds))
-    return text
-
-
-def _id(text: str) -> str:
-    """The event's id as the form carries it. Raises: BadInput."""
-    if len(text) != 32 or set(text) - set("0123456789abcdef"):
-        raise BadInput(_ID, text, "must be 32 hex digits: load the page again")
     return text
 
 

@@ -19,7 +19,7 @@ from pourwright.web.fill_rows import without_blank_rows
 from pourwright.web.form import Typed, parsed, rows_of, texts_of
 from pourwright.web.form_edit import edited
 from pourwright.web.heat_scale import ScaleBar, scale_bar
-from pourwright.web.page import Page, Show, Visit
+from pourwright.web.page import Page, Show, Visit, number_in_address
 from pourwright.web.section_view import SectionPicture, section_picture
 from pourwright.web.widget import FormView, Widget, form_view
 
@@ -86,7 +86,10 @@ def _entry(visit: Visit, number: str, cup: str) -> InsideEntry:
     if not number:
         return USUAL
     with visit.world.bench() as bench:
-        return inside_sheet(bench.sheets.get(_whole(_SHEET, number)), _whole(_CUP, cup))
+        return inside_sheet(
+            bench.sheets.get(number_in_address(number, _SHEET, "a sheet")),
+            number_in_address(cup, _CUP, "a cup"),
+        )
 
 
 def _try(visit: Visit, typed: Typed) -> _Tried:
@@ -108,12 +111,6 @@ def _begun(typed: Typed) -> dict[str, str]:
     rows = rows_of(typed, "bursts", MOST_BURSTS)
     empty = tuple(f"bursts[{i}]." for i in range(rows) if not typed.get(f"bursts[{i}].on_s"))
     return {k: "" if k.startswith(empty) else v for k, v in typed.items()}
-
-
-def _whole(name: str, text: str) -> int:
-    if not (text.isascii() and text.isdigit() and len(text) < 10):
-        raise BadInput(name, text, f"must be the number of a {name}")
-    return int(text)
 
 
 INSIDE_PAGES = (Page("/inside-the-cup", inside_cup, ("GET", "POST")),)

@@ -27,7 +27,7 @@ from pourwright.web.form import parsed, texts_of
 from pourwright.web.form_edit import edited, settled
 from pourwright.web.inside_link import inside_sheet_links
 from pourwright.web.number_text import NotANumber, number_of
-from pourwright.web.page import Go, Page, Show, Visit
+from pourwright.web.page import Go, Page, Show, Visit, number_in_address
 from pourwright.web.plan_view import PlanView, plan_view
 from pourwright.web.pot_offer import PotOffer, pot_offer
 from pourwright.web.widget import FormView, form_view
@@ -214,10 +214,7 @@ def _lot(
 
 
 def _number(visit: Visit) -> int:
-    text = visit.part("number")
-    if not (text.isascii() and text.isdigit() and len(text) < 10):
-        raise BadInput("number", text, "must be the number of a sheet")
-    return int(text)
+    return number_in_address(visit.part("number"), "number", "a sheet")
 
 
 SHEET_PAGES = (
