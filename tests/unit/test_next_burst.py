@@ -12,15 +12,17 @@ from pourwright.base.units import convert
 from pourwright.heat.next_burst import next_burst
 
 
-def test_example_in_time():
-    next_burst.answer(dict(next_burst.example))
-    took = []
-    for read in (168, 168.5, 169):
-        begin = time.perf_counter()
-        next_burst.answer(CUP | {"history": [*SECOND, heated(40), *stirred_and_read(read)]})
-        took.append(time.perf_counter() - begin)
-    # 0.15 s is the promise; the fence leaves room for a busy machine.
-    assert min(took) < 0.6
+def test_time_grows_no_faster_than_the_history():
+    # Seconds are measured by `run.py speed heat`; here only growth is fenced, on any machine.
+    rounds = [step for _ in range(4) for step in (heated(6), *stirred_and_read(152))]
+    short, long = [*SECOND, *rounds], [*SECOND, *rounds, *rounds, *rounds]
+    took: dict[str, list[float]] = {"short": [], "long": []}
+    for _ in range(3):
+        for name, steps in (("short", short), ("long", long)):
+            begin = time.perf_counter()
+            asked(steps)
+            took[name].append(time.perf_counter() - begin)
+    assert min(took["long"]) < 8 * min(took["short"])
 
 
 def test_a_cold_cup_is_heated_to_the_gel():
@@ -158,9 +160,9 @@ def test_target_too_near_the_limit_is_refused():
 
 
 def test_proposed_target_leaves_room():
-    assert asked(flash_point_c=None)["target_c"] == 165
+    assert asked(flash_point_c=None)["target_c"] == 163
     assert asked(flash_point_c=230)["target_c"] == 172
-    assert asked(flash_point_c=188)["target_c"] == pytest.approx(163)
+    assert asked(flash_point_c=188)["target_c"] == pytest.approx(161)
 
 
 def test_power_is_never_called_a_measured_wattage():

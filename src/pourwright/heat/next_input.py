@@ -18,7 +18,7 @@ from pourwright.matter.scorch import hot_limit
 
 START_C, CUP_G, CUP_MM = (18.0, 22.0, 26.0), (300.0, 420.0, 560.0), (80.0, 89.0, 100.0)
 START_SPREAD_K, READ_START_SPREAD_K = 2.4, 0.7
-USUAL_TARGET_C, ROOM_UNDER_LIMIT_K = 172.0, 15.0
+USUAL_TARGET_C, ROOM_UNDER_LIMIT_K = 172.0, 17.0
 LEAST_ROOM_K = 10.0
 
 
@@ -64,7 +64,7 @@ class NextBurstInput(Record):
         "Time from now until the oven would run", low=0, high=600, default=10
     )
     target_c: float | None = number(
-        "Mean wanted at the end; left out, 172 °C or 15 K under the hot limit",
+        "Mean wanted at the end; left out, 172 °C or 17 K under the hot limit",
         low=120, high=200, default=None,
     )  # fmt: skip
     flash_point_c: float | None = number(

@@ -24,7 +24,7 @@ SHORT_DEVIATIONS = 0.8
 LOOK_COSTS_K = 0.7
 # The hottest place stays under its limit with this many standard deviations to spare, and with what
 # a poor stir may leave of a hot place.
-HOT_DEVIATIONS, HOT_MARGIN_K = 2.6, 2.2
+HOT_DEVIATIONS, HOT_MARGIN_K = 3.0, 1.5
 # Where the rise is in doubt it may pass the target by so much, with this many to spare. What the
 # thermometer may be off shifts start and end alike, and no shorter burst would help.
 OVERSHOOT_K, OVERSHOOT_DEVIATIONS = 3.0, 1.3
