@@ -74,6 +74,9 @@ class FakeLedger:
     def of(self, subject: str) -> tuple[Recorded, ...]:
         return tuple(e for e in self._kept.events if e.event.subject == subject)
 
+    def newest(self, subject: str) -> int:
+        return max((e.place for e in self._kept.events if e.event.subject == subject), default=0)
+
     def check(self) -> int:
         previous = ""
         for it in self._kept.events:

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from pourwright.actions.oven_history import happenings
 from pourwright.actions.port import Bench, Event, World
 from pourwright.base.errors import BadInput, NotFound
+from pourwright.bench.cup_story import taken_back
 from pourwright.shop.actual import Comparison, compared
 from pourwright.shop.lot import COUNTED, PHOTOGRAPHED, Lot, LotEntry, body_of, folded
 from pourwright.shop.sheet import Sheet
@@ -64,8 +66,9 @@ def add_lot_photo(world: World, number: int, jpeg: bytes) -> str:
 def lot_view(bench: Bench, number: int) -> LotView:
     """A sheet with what came of it. Raises: NotFound."""
     sheet = bench.sheets.get(number)
-    events = bench.ledger.of(f"lot/{sheet.code}")
-    lot = folded(sheet.code, [(e.event.kind, e.event.at, e.event.body) for e in events])
+    told = happenings(bench, sheet.code)
+    gone = taken_back(told)
+    lot = folded(sheet.code, [(h.kind, h.at, h.body) for h in told if h.id not in gone])
     return LotView(sheet, lot, compared(sheet, lot.entry) if lot.entry else None)
 
 
@@ -80,7 +83,7 @@ def lot_by_code(bench: Bench, code: str) -> LotView:
 def _possible(sheet: Sheet, entry: LotEntry) -> None:
     cavities = int(sheet.request["mold"]["cavities"])
     most = entry.shots * cavities
-    made = entry.good + entry.rejected
+    made = entry.good + entry.rejected + entry.warmup
     if made > most:
         why = f"{entry.shots} shots of {cavities} cavities give at most {most} baits"
         raise BadInput("good", made, why)

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from pourwright.actions.cup_fill import cup_fill, planned_cup
-from pourwright.actions.oven_history import begun, stories
+from pourwright.actions.oven_history import begun, happenings, stories
 from pourwright.actions.port import Bench, Event, World
 from pourwright.actions.see_cup import CupView, cup_view
 from pourwright.base.errors import BadInput, Conflict
@@ -22,9 +22,9 @@ from pourwright.bench.cup_story import (
     worked_body,
 )
 from pourwright.bench.round_entry import RoundEntry, entry
+from pourwright.bench.told_fill import told_fill
 from pourwright.heat.cooked_cup import CookedCup
 from pourwright.heat.history import LEAST_LEFT_G, Did, left_g
-from pourwright.shop.sheet import Sheet
 
 
 def step_cup(
@@ -39,11 +39,11 @@ def step_cup(
     now = world.clock.now()
     with world.bench() as bench:
         found = bench.sheets.get(sheet)
-        told = _happenings(bench, found)
+        told = happenings(bench, found.code)
         if any(h.id == event_id for h in told):
             _refuse_other(told, event_id, done)
             return cup_view(bench, sheet, number, now=now)
-        fill = cup_fill(found, number)
+        fill = told_fill(told, number, cup_fill(found, number))
         story = cup_stories(told).get(number, CupStory(number))
         if story.poured:
             raise Conflict("this cup was poured; take that back first")
@@ -83,7 +83,7 @@ def mean_unit(
         if newest is None or not read or newest.id != named:
             raise Conflict("that reading is no longer the newest; look again")
         body = {"cup": number, "event": named, "read_c": read_c}
-        told = _happenings(bench, bench.sheets.get(sheet))
+        told = happenings(bench, bench.sheets.get(sheet).code)
         cup_stories([*told, Happening(event_id, MEANT, newest.at, body)])
         _append(world, bench, sheet, MEANT, body, event_id)
 
@@ -111,13 +111,6 @@ def _append(
     if all(e.event.id != event_id for e in bench.ledger.of(subject)):
         bench.ledger.append(Event(event_id, subject, kind, world.clock.now(), body))
         bench.commit()
-
-
-def _happenings(bench: Bench, sheet: Sheet) -> tuple[Happening, ...]:
-    return tuple(
-        Happening(e.event.id, e.event.kind, e.event.at, e.event.body)
-        for e in bench.ledger.of(f"lot/{sheet.code}")
-    )
 
 
 def _refuse_other(told: tuple[Happening, ...], event_id: str, done: RoundEntry) -> None:

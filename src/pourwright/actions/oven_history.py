@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from pourwright.actions.port import Bench, Event
 from pourwright.base.record import from_json, to_json
-from pourwright.bench.cup_story import CupStory, Happening, cup_stories
+from pourwright.bench.cup_story import CupStory, Happening, cup_stories, never_emptied
 from pourwright.heat.cooked_cup import CookedCup
 from pourwright.shop.sheet import Sheet
 
@@ -40,7 +40,12 @@ def begun(sheet: Sheet, number: int, fill: CookedCup, *, id: str, at: str) -> Ev
 
 def stories(bench: Bench, lot: str) -> dict[int, CupStory]:
     """What happened to the cups of a lot, by number."""
-    return cup_stories(
+    return cup_stories(happenings(bench, lot))
+
+
+def happenings(bench: Bench, lot: str) -> tuple[Happening, ...]:
+    """The events of a lot as the bench folds them, oldest first."""
+    return tuple(
         Happening(e.event.id, e.event.kind, e.event.at, e.event.body)
         for e in bench.ledger.of(f"lot/{lot}")
     )
@@ -81,7 +86,8 @@ def _cooked(event: Event, story: CupStory | None) -> OvenCup | None:
     if story is None:
         return None
     fill = from_json(CookedCup, event.body["fill"])
-    cup = dataclasses.replace(fill, history=story.steps)
+    steps = never_emptied(story.steps, fill.plastic_g)
+    cup = dataclasses.replace(fill, history=steps)
     if not cup.taught:
         return None
     body = event.body

@@ -63,7 +63,11 @@ def oven_learned(bench: Bench, key: str, oven: Microwave) -> OvenLearned:
 
 def lot_lesson(bench: Bench, sheet: Sheet) -> LotLesson | None:
     """What the cups of a lot taught of their oven; none where no cup was followed."""
-    cups = oven_cups(bench, oven_subject(sheet))
+    return lesson_of(sheet, oven_cups(bench, oven_subject(sheet)))
+
+
+def lesson_of(sheet: Sheet, cups: tuple[OvenCup, ...]) -> LotLesson | None:
+    """The same from the cups of the oven, so that the store need not wait for it."""
     own = [i for i, it in enumerate(cups) if it.lot == sheet.code]
     if not own:
         return None

@@ -84,6 +84,9 @@ class Ledger(Protocol):
     def of(self, subject: str) -> tuple[Recorded, ...]:
         """What happened to a subject, oldest first."""
 
+    def newest(self, subject: str) -> int:
+        """The place of the newest event of a subject; 0 where nothing happened to it."""
+
     def check(self) -> int:
         """The number of events whose chain of hashes was verified.
 

@@ -23,5 +23,14 @@ def before(at: str, seconds: int) -> str:
     return (_moment(at) - dt.timedelta(seconds=seconds)).strftime("%Y-%m-%dT%H:%M:%SZ")
 
 
+def after(at: str, seconds: int) -> str:
+    """The time so many seconds later.
+
+    >>> after("2026-01-17T23:59:55Z", 10)
+    '2026-01-18T00:00:05Z'
+    """
+    return before(at, -seconds)
+
+
 def _moment(at: str) -> dt.datetime:
     return dt.datetime.fromisoformat(at)

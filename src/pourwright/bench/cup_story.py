@@ -9,9 +9,13 @@ from typing import Any
 
 from pourwright.base.record import from_json, to_json
 from pourwright.bench.clock import seconds_between
-from pourwright.heat.history import LONGEST_REST_S, Did, Step
+from pourwright.bench.tap_kind import FILLED, TAKEN_BACK
+from pourwright.heat.history import LEAST_LEFT_G, LONGEST_REST_S, Did, Step, left_g
 
 WORKED, MEANT, UNDONE, POURED = "cup_worked", "cup_meant", "cup_undone", "cup_poured"
+# The least a step may draw.
+_LEAST_DRAWN_G = 0.1
+_TOLD = frozenset({WORKED, MEANT, POURED, FILLED})
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +75,18 @@ class CupStory:
         return self.poured or (self.entries[-1].id if self.entries else "")
 
 
+def never_emptied(steps: tuple[Step, ...], plastic_g: float) -> tuple[Step, ...]:
+    """The steps with draws cut to what the cup still held: a mold may be filled with its last."""
+    found: list[Step] = []
+    for step in steps:
+        spare = left_g(tuple(found), plastic_g) - LEAST_LEFT_G
+        if step.did is not Did.DRAWN or (step.mass_g or 0) <= spare:
+            found.append(step)
+        elif spare >= _LEAST_DRAWN_G:
+            found.append(dataclasses.replace(step, mass_g=spare))
+    return tuple(found)
+
+
 def worked_body(cup: int, entry: Entry) -> dict[str, Any]:
     """The body of a `cup_worked` event."""
     return {"cup": cup, "late": entry.late, "steps": [to_json(s) for s in entry.steps]}
@@ -86,30 +102,50 @@ def entry_of(happening: Happening) -> Entry:
 def cup_stories(happenings: Iterable[Happening]) -> dict[int, CupStory]:
     """The story of every cup that anything happened to, by number.
 
-    Events of other kinds are left alone; the same id a second time changes nothing.
+    Events of other kinds are left alone; the same id a second time changes nothing, and neither
+    does an event that was taken back.
     """
+    told = list({h.id: h for h in happenings}.values())
+    gone = taken_back(told)
     found: dict[int, CupStory] = {}
-    seen: set[str] = set()
-    for it in happenings:
-        if it.kind in {WORKED, MEANT, UNDONE, POURED} and it.id not in seen:
-            seen.add(it.id)
-            number = int(it.body["cup"])
-            found[number] = _told(found.get(number, CupStory(number)), it)
+    for it in told:
+        if it.kind in _TOLD and it.id not in gone:
+            for number in _cups_of(it):
+                story = found.get(number, CupStory(number))
+                found[number] = _told(story, it, number)
     return found
 
 
-def _told(story: CupStory, it: Happening) -> CupStory:
-    if it.kind == WORKED:
-        return dataclasses.replace(story, entries=(*story.entries, entry_of(it)))
+def taken_back(happenings: Iterable[Happening]) -> frozenset[str]:
+    """The ids of events that were taken back; what took back is taken back in its turn."""
+    gone: set[str] = set()
+    for it in reversed(list(happenings)):
+        if it.kind in {UNDONE, TAKEN_BACK} and it.id not in gone:
+            gone.add(it.body["event"])
+    return frozenset(gone)
+
+
+def _cups_of(it: Happening) -> tuple[int, ...]:
+    if it.kind == FILLED:
+        return tuple(int(number) for number in it.body["drawn_g"])
+    return (int(it.body["cup"]),)
+
+
+def _told(story: CupStory, it: Happening, number: int) -> CupStory:
     if it.kind == POURED:
         return dataclasses.replace(story, poured=it.id)
+    if it.kind in {WORKED, FILLED}:
+        new = entry_of(it) if it.kind == WORKED else _drawn(it, number)
+        return dataclasses.replace(story, entries=(*story.entries, new))
     named = it.body["event"]
-    if it.kind == UNDONE:
-        kept = tuple(e for e in story.entries if e.id != named)
-        poured = "" if story.poured == named else story.poured
-        return dataclasses.replace(story, entries=kept, poured=poured)
     meant = (_meant(e, it.body["read_c"]) if e.id == named else e for e in story.entries)
     return dataclasses.replace(story, entries=tuple(meant))
+
+
+def _drawn(it: Happening, number: int) -> Entry:
+    """What a filled mold took out of the cup."""
+    drawn = Step(did=Did.DRAWN, at_s=0, mass_g=float(it.body["drawn_g"][str(number)]))
+    return Entry(it.id, it.at, (drawn,))
 
 
 def _meant(entry: Entry, read_c: float) -> Entry:
@@ -136,7 +172,8 @@ def _on_one_clock(entries: tuple[Entry, ...]) -> tuple[Step, ...]:
             continue
         if not zero:
             zero, shift = entry.at, end
-        start = seconds_between(zero, entry.at) + shift
+        # Two phones may tell of overlapping times; the clock of a cup never runs backwards.
+        start = max(end, seconds_between(zero, entry.at) + shift)
         if start > end + LONGEST_REST_S:
             shift -= start - end - LONGEST_REST_S
             start = end + LONGEST_REST_S

@@ -21,6 +21,7 @@ from pourwright.heat.history import Instrument
 from pourwright.heat.next_input import target_under_c
 from pourwright.heat.next_step import REST_S
 from pourwright.heat.oven import Oven, believed_oven
+from pourwright.heat.pourable import LEAST_POUR_C
 from pourwright.heat.round import NextBurst, Round, next_bursts, rounds
 from pourwright.heat.water_test import WaterTestInput
 from pourwright.heat.window import cup_windows, idle_oven
@@ -30,8 +31,6 @@ TABLE_C = (80.0, 100.0, 120.0, 130.0, 140.0, 150.0, 155.0, 160.0, 165.0, 170.0)
 # Handling between two bursts: out, stir, read, back in.
 HANDLING_S = 45.0
 ONE_GO_S = 240.0
-# Coolest that still fills a mold: common practice, no source.
-LEAST_POUR_C = 155.0
 ROOM_C = Doubt("room", Band(17, 22, 28), "read the room temperature")
 
 

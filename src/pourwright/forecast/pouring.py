@@ -11,7 +11,7 @@ from pourwright.base.assume import drawn
 from pourwright.base.band import Band
 from pourwright.base.draws import Array, Doubt, Draws
 from pourwright.forecast.busy_molds import by_molds
-from pourwright.forecast.heat import LEAST_POUR_C, ROOM_C, Cook, Kitchen, cook
+from pourwright.forecast.heat import ROOM_C, Cook, Kitchen, cook
 from pourwright.forecast.hot_cup import HotCup, time_constant_s
 from pourwright.forecast.request import BaitPart, HandPart, InjectorPart, MoldPart
 from pourwright.forecast.rotation import Hands, Pour, Rotation
@@ -19,6 +19,7 @@ from pourwright.forecast.turns import in_a_row, rotated
 from pourwright.heat.bait_in_mold import BaitInMold, bait_in_mold
 from pourwright.heat.barrel import filled
 from pourwright.heat.drawn_bait import drawn_mold, drawn_shot, refuse_warm
+from pourwright.heat.pourable import LEAST_POUR_C
 from pourwright.heat.primed_barrel import drawn_barrel
 from pourwright.matter import plastisol
 
@@ -83,7 +84,7 @@ def pouring(asked: PourQuestion) -> Pouring:
 
     Raises: NoAnswer where mold or room are as warm as the firm temperature.
     """
-    bench = _bench(asked.kitchen, asked.bait, asked.mold, asked.injector, asked.mold_shot_g)
+    bench = mold_bench(asked.kitchen, asked.bait, asked.mold, asked.injector, asked.mold_shot_g)
     draws, bait, window = bench.draws, bench.bait, bench.injector_window_s
     cup, hands = _cup(asked, bait.mold.ambient_c), _hands(draws, asked)
     row = 1
@@ -99,8 +100,11 @@ def pouring(asked: PourQuestion) -> Pouring:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class _Bench:
-    """What does not change with the cup; the part of an answer that takes longest."""
+class MoldBench:
+    """Bait and mold, and what does not change with the cup: what takes longest to reckon.
+
+    `mold_c` is the mold before its first shot.
+    """
 
     bait: BaitInMold
     mold_c: Array
@@ -109,13 +113,17 @@ class _Bench:
 
 
 @functools.lru_cache(maxsize=32)
-def _bench(
+def mold_bench(
     kitchen: Kitchen,
     bait: BaitPart,
     mold: MoldPart,
     injector: InjectorPart | None,
     mold_shot_g: float,
-) -> _Bench:
+) -> MoldBench:
+    """The bench for shots of `mold_shot_g`, feed and all layers included.
+
+    Raises: NoAnswer where mold or room are as warm as the firm temperature.
+    """
     draws = Draws(seed=kitchen.seed, count=kitchen.count)
     known = kitchen.ambient_c
     room = draws.of("room", ROOM_C) if known is None else draws.known(known)
@@ -123,7 +131,7 @@ def _bench(
     window = None
     if injector is not None:
         window = _window(draws, injector, kitchen.target_c, room)
-    return _Bench(made, start, window, draws)
+    return MoldBench(made, start, window, draws)
 
 
 def _cooked(asked: PourQuestion) -> Cook:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from dataclasses import dataclass
 
 import numpy as np
@@ -54,6 +55,19 @@ class Judged:
 
 def judged(belief: Belief, fill: Fill, steps: tuple[Step, ...], *, start_spread_k: float) -> Judged:
     """The fit, and the readings to doubt.
+
+    Rests and draws since the last reading or burst say nothing of the oven, so that a cup that is
+    only poured from is not fitted anew.
+    """
+    telling = [i for i, s in enumerate(steps) if s.did in {Did.READ, Did.HEATED, Did.ADDED}]
+    return _judged(belief, fill, steps[: telling[-1] + 1] if telling else (), start_spread_k)
+
+
+@functools.lru_cache(maxsize=64)
+def _judged(
+    belief: Belief, fill: Fill, steps: tuple[Step, ...], start_spread_k: float
+) -> Judged:  # fmt: skip
+    """The fit to steps of which the last one tells something.
 
     Two readings in a row that agree with each other are believed, however far off both are; see
     `hotter` of `Judged` for where that could hurt.

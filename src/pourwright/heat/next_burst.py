@@ -22,6 +22,7 @@ from pourwright.heat.history import Did, Step, timed
 from pourwright.heat.line import LinePoint, temperature_line
 from pourwright.heat.next_input import NextBurstInput
 from pourwright.heat.next_step import REST_S, Move, Next, next_move
+from pourwright.heat.pourable import pourable_s
 from pourwright.heat.standing import Standing, next_noise, standing
 
 
@@ -71,6 +72,7 @@ class NextBurstAnswer:
     limit_reason: str = out("Where the limit comes from")
     limited: bool = out("Whether the limit cut the burst short")
     left_g: float = out("Plastic in the cup now")
+    pourable_s: Band = out("Seconds it stays pourable if it just stands; 0 where it is not")
     estimates: Estimates = out("What is believed now")
     readings: tuple[ReadingVerdict, ...] = out("Each reading, judged")
     question: str | None = out("A question to the person before anything else; or null")
@@ -133,6 +135,7 @@ def next_burst(inputs: NextBurstInput) -> NextBurstAnswer:
         limit_reason=reason,
         limited=move.limited,
         left_g=round(now.plastic_kg * 1000, 3),
+        pourable_s=draws.band(pourable_s(now)),
         estimates=_estimates(draws, now, found),
         readings=_verdicts(steps, found),
         question=question,

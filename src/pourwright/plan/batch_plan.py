@@ -47,6 +47,7 @@ class CupPlan:
     number: int = out("Counted through the whole batch")
     layer: str = out("Layer of the look")
     shots: int = out("Shots it gives")
+    shot_g: float | None = out("Grams one shot draws from it; null on sheets of before")
     waves: int = out("Times the molds are filled from it")
     rewarms: int = out("Times what is left is warmed again")
     virgin_g: float = out("Fresh plastic")

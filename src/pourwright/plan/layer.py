@@ -125,6 +125,7 @@ def cup_plans(
                 number=first + i,
                 layer=layer.part.name,
                 shots=share.shots,
+                shot_g=round(layer.bench.shot_g, 3),
                 waves=share.waves,
                 rewarms=share.waves - 1,
                 virgin_g=round(plastic - remelt, 3),

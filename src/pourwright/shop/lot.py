@@ -13,6 +13,8 @@ from pourwright.base.record import Record, from_json, to_json
 COUNTED = "counted"
 PHOTOGRAPHED = "photographed"
 MG = 1000
+# What an event may carry of its sending, beside what it says.
+META = ("by", "sent_late_s", "clock_off_s")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,11 +33,14 @@ class LotEntry(Record):
 
     shots: int = number("Shots made", low=0, high=20_000)
     good: int = number("Good baits", low=0, high=100_000)
+    trimmed: int = number("Of the good, trimmed first", low=0, high=100_000, default=0)
     flash: int = number("Flash", low=0, high=100_000, default=0)
     short: int = number("Short", low=0, high=100_000, default=0)
     dent: int = number("Dent", low=0, high=100_000, default=0)
     bubble: int = number("Bubble", low=0, high=100_000, default=0)
+    torn: int = number("Torn", low=0, high=100_000, default=0)
     other: int = number("Other rejects", low=0, high=100_000, default=0)
+    warmup: int = number("Baits of the warm-up shots", low=0, high=100_000, default=0)
     five_g: float | None = number("Weight of five good baits", low=0.1, high=3000, default=None)
     remelt_g: float | None = number(
         "Rejects and leftover plastic kept for remelt", low=0, high=50_000, default=None
@@ -46,14 +51,16 @@ class LotEntry(Record):
     note: str = text("Note", most=1000, default="")
 
     def check(self) -> None:
-        """Refuse a bait weight without baits."""
+        """Refuse a bait weight without baits, and more trimmed than good."""
+        if self.trimmed > self.good:
+            raise BadInput("trimmed", self.trimmed, f"must be at most the {self.good} good")
         if self.five_g is not None and self.good < 1:
             raise BadInput("five_g", self.five_g, "needs good baits to weigh")
 
     @property
     def rejected(self) -> int:
         """Baits that were no good."""
-        return self.flash + self.short + self.dent + self.bubble + self.other
+        return self.flash + self.short + self.dent + self.bubble + self.torn + self.other
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +85,7 @@ def body_of(entry: LotEntry) -> dict[str, Any]:
 
 def entry_of(body: Mapping[str, Any]) -> LotEntry:
     """The entry a `counted` event holds."""
-    plain = dict(body)
+    plain = {name: value for name, value in body.items() if name not in META}
     for name in ("five", "remelt", "sprue"):
         mg = plain.pop(f"{name}_mg")
         plain[f"{name}_g"] = None if mg is None else mg / MG

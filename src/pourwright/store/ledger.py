@@ -6,7 +6,7 @@ import hashlib
 import json
 from typing import Any
 
-from sqlalchemy import Connection, RowMapping, insert, select
+from sqlalchemy import Connection, RowMapping, func, insert, select
 
 from pourwright.actions.port import Clock, Event, Recorded
 from pourwright.base.errors import Conflict
@@ -51,6 +51,11 @@ class SqlLedger:
         """What happened to a subject, oldest first."""
         found = select(EVENT).where(EVENT.c.subject == subject).order_by(EVENT.c.place)
         return tuple(_recorded(r) for r in self._connection.execute(found).mappings())
+
+    def newest(self, subject: str) -> int:
+        """The place of the newest event of a subject; 0 where there is none."""
+        found = select(func.max(EVENT.c.place)).where(EVENT.c.subject == subject)
+        return self._connection.execute(found).scalar() or 0
 
     def check(self) -> int:
         """Events verified. Raises: Conflict naming the first that does not fit."""

@@ -68,7 +68,7 @@ def cup_context(
     """The page of a cup; `typed` is what a refused form held."""
     answer, sheet, number = view.answer, view.sheet, view.number
     fresh = fresh_round(view, settings, late=late) if typed is None else typed
-    steps = timed(view.story.steps, view.fill.plastic_g)
+    steps = timed(view.steps, view.fill.plastic_g)
     ask = None if view.settled else unit_question(answer, settings)
     return CupContext(
         title=f"Cup {number}: {view.layer}",

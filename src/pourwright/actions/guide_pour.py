@@ -1,0 +1,77 @@
+"""Guide a pour: what the hands do next, with what physics says of cups and molds."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from pourwright.actions.oven_history import oven_cups, oven_subject
+from pourwright.actions.oven_learned import LotLesson, lesson_of
+from pourwright.actions.port import Bench, World
+from pourwright.actions.see_cup import CupQuestion, CupView, answered, cup_question
+from pourwright.actions.told_pour import ToldPour, told_pour
+from pourwright.base.errors import BadInput
+from pourwright.bench.hand import Hand, Judged, Stage, next_hand, open_cups, shots_left
+from pourwright.bench.pour import CupNow
+from pourwright.heat.next_step import Next
+
+
+@dataclass(frozen=True, slots=True)
+class Guide:
+    """A pour at one moment: what to do, the cups as judged, and what earlier cups of it taught."""
+
+    told: ToldPour
+    now: str
+    hand: Hand
+    cups: Mapping[int, CupView]
+    lesson: LotLesson | None
+
+
+def guide_pour(world: World, sheet: int) -> Guide:
+    """The pour of a sheet as it stands; the store is free again before anything is reckoned.
+
+    Raises: NotFound, Conflict for a sheet that cannot guide a pour.
+    """
+    now = world.clock.now()
+    with world.bench() as bench:
+        told = told_pour(bench, bench.sheets.get(sheet))
+        asked = _questions(bench, told, now)
+        cooked = oven_cups(bench, oven_subject(told.sheet)) if _one_is_over(told) else ()
+    views = {it.number: answered(it) for it in asked}
+    seen = {number: judged(view) for number, view in views.items()}
+    hand = next_hand(told.setup, told.pour, now=now, judged=seen, due=told.due)
+    tells = hand.stage in {Stage.WEIGH, Stage.HEAT}
+    return Guide(told, now, hand, views, lesson_of(told.sheet, cooked) if tells else None)
+
+
+def judged(view: CupView) -> Judged:
+    """The move of a cup, and how long it stays pourable, typically."""
+    answer = view.answer
+    do = Next.READ_AGAIN if answer.question and not view.settled else answer.do
+    return Judged(do, answer.on_s, answer.pourable_s.typical)
+
+
+def _questions(bench: Bench, told: ToldPour, now: str) -> tuple[CupQuestion, ...]:
+    """The cups that are heated or poured now; one too small to be followed is left out."""
+    found = []
+    for number in open_cups(told.setup, told.pour):
+        cup = told.pour.cups[number]
+        if not _followed(told, cup):
+            continue
+        moment = cup.burst.began if cup.burst else now
+        try:
+            found.append(cup_question(bench, told.sheet.number, number, now=moment))
+        except BadInput:
+            continue
+    return tuple(found)
+
+
+def _followed(told: ToldPour, cup: CupNow) -> bool:
+    task = told.setup.cup(cup.number)
+    if task is None or not shots_left(task, cup):
+        return False
+    return cup.by_hand or all(p.key in cup.weighed for p in task.weigh)
+
+
+def _one_is_over(told: ToldPour) -> bool:
+    return any(c.over and not c.discarded for c in told.pour.cups.values())

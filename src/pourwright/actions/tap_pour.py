@@ -1,0 +1,125 @@
+"""Keep what was tapped at the bench: every well-formed tap is an event, fitting or not."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from pourwright.actions.cup_fill import cup_fill
+from pourwright.actions.oven_history import begun
+from pourwright.actions.port import Bench, Event, World
+from pourwright.actions.tap_event import Tap, happening_of
+from pourwright.actions.told_pour import ToldPour, told_pour
+from pourwright.base.errors import BadInput, Conflict, NotFound
+from pourwright.bench.clock import before, seconds_between
+from pourwright.bench.cup_story import WORKED, Happening
+from pourwright.bench.fold_pour import pour_of
+from pourwright.bench.tap_kind import DRIED
+from pourwright.bench.told_fill import told_fill
+from pourwright.shop.mold import Mold
+from pourwright.shop.tool import Cup
+
+# Later than this a tap counts as sent late; a clock further off is put right, and said to be off.
+LATE_S = 10.0
+OFF_S = 2.0
+
+
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """What became of a tap; `words` say why it was not kept, or why it does not fit."""
+
+    id: str
+    kept: bool
+    words: str = ""
+
+
+def tap_pour(
+    world: World, sheet: int, taps: Sequence[Tap], *, sent_at: str, by: str
+) -> tuple[Kept, ...]:
+    """Keep taps in the order they were made; one known already changes nothing.
+
+    `sent_at` is the sender's clock as it sends: what the sender's clock is off, the times of the
+    taps are put right by. `by` is who sent them. A tap that cannot be read is answered in words
+    and the others are kept. Raises: NotFound, Conflict for a sheet that cannot guide a pour.
+    """
+    sent = _Sent(world.clock.now(), sent_at, by)
+    kept: list[Kept] = []
+    with world.bench() as bench:
+        found = bench.sheets.get(sheet)
+        told = told_pour(bench, found)
+        known = {h.id for h in told.happenings}
+        for tap in taps:
+            if tap.id not in known:
+                try:
+                    kept.append(_kept(world, bench, told, tap, sent))
+                except (BadInput, NotFound, Conflict) as error:
+                    kept.append(Kept(tap.id, kept=False, words=str(error)))
+                    continue
+                told = told_pour(bench, found)
+            else:
+                kept.append(Kept(tap.id, kept=True))
+        bench.commit()
+    return tuple(kept)
+
+
+@dataclass(frozen=True, slots=True)
+class _Sent:
+    """When the laptop got it, the sender's clock then, and who sent it."""
+
+    now: str
+    clock: str
+    by: str
+
+    def happened(self, at: str) -> str:
+        """When a tap happened on the laptop's clock: as long ago as the sender says."""
+        return before(self.now, round(self._age_s(at)))
+
+    def meta(self, at: str) -> dict[str, Any]:
+        """What an event carries of its sending: by whom, how late, by how much a clock was off."""
+        found: dict[str, Any] = {"by": self.by}
+        if self._age_s(at) > LATE_S:
+            found["sent_late_s"] = round(self._age_s(at))
+        ahead = seconds_between(self.now, self.clock)
+        if abs(ahead) > OFF_S:
+            found["clock_off_s"] = round(ahead)
+        return found
+
+    def _age_s(self, at: str) -> float:
+        return max(0.0, seconds_between(at, self.clock))
+
+
+def _kept(world: World, bench: Bench, told: ToldPour, tap: Tap, sent: _Sent) -> Kept:
+    it = happening_of(told, tap, at=sent.happened(tap.at))
+    body = {**it.body, **sent.meta(tap.at)}
+    bench.ledger.append(Event(tap.id, f"lot/{told.sheet.code}", it.kind, it.at, body))
+    if it.kind == WORKED:
+        _tell_oven(world, bench, told, it)
+    if it.kind == DRIED:
+        _dry(bench, it)
+    strays = pour_of(told.setup, (*told.happenings, it)).strays
+    return Kept(tap.id, kept=True, words=next((s.why for s in strays if s.id == tap.id), ""))
+
+
+def _dry(bench: Bench, it: Happening) -> None:
+    """A tool of the sheet that is said to be dry loses its wet flag."""
+    if "id" not in it.body:
+        return
+    stored = bench.records.get(it.body["sort"], it.body["id"])
+    if isinstance(stored.noun, Mold | Cup) and stored.noun.wet:
+        dry = dataclasses.replace(stored.noun, wet=False)
+        bench.records.save(stored.sort, stored.id, dry, expected_version=stored.version)
+
+
+def _tell_oven(world: World, bench: Bench, told: ToldPour, it: Happening) -> None:
+    """The first round of a cup is told to its oven; a cup too small to be followed is not."""
+    number = int(it.body["cup"])
+    story = told.pour.stories.get(number)
+    if story is not None and story.entries:
+        return
+    try:
+        fill = told_fill(told.happenings, number, cup_fill(told.sheet, number))
+    except BadInput:
+        return
+    bench.ledger.append(begun(told.sheet, number, fill, id=world.ids.fresh(), at=it.at))

@@ -1,0 +1,144 @@
+"""A pour as its events tell it: nothing is refused here, what does not fit is kept and said."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from pourwright.bench.cup_story import CupStory
+
+
+@dataclass(frozen=True, slots=True)
+class Burst:
+    """The oven running on a cup, or just done; `ended` where it was stopped early."""
+
+    id: str
+    began: str
+    for_s: float
+    ended: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Dripped:
+    """What went in of a tint so far: whole drops, grams by weight, and whether that is all."""
+
+    drops: int = 0
+    grams: float = 0.0
+    done: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class CupNow:
+    """A cup of the pour: `weighed` holds grams by part, `tint` what was dripped by part.
+
+    `more` counts shots beyond the sheet's; `over` once it is poured or thrown away.
+    """
+
+    number: int
+    weighed: Mapping[str, float] = field(default_factory=dict)
+    by_hand: bool = False
+    burst: Burst | None = None
+    hot: bool = False
+    tint: Mapping[str, Dripped] = field(default_factory=dict)
+    primed: bool = False
+    shots: int = 0
+    more: int = 0
+    over: bool = False
+    discarded: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class MoldUse:
+    """One shot in one mold; `soft_at` are the times it was found still soft."""
+
+    id: str
+    mold: int
+    filled: str
+    opened: str = ""
+    soft_at: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Trouble:
+    """Something that went wrong, and when."""
+
+    what: str
+    at: str
+
+
+@dataclass(frozen=True, slots=True)
+class Stray:
+    """An event that did not fit where it came: kept, and said why."""
+
+    id: str
+    kind: str
+    at: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class KeptBack:
+    """What was weighed for the remelt pot; null where nobody weighed."""
+
+    remelt_g: float | None
+    sprue_g: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Hung:
+    """Where the baits hang, since when and for how many hours."""
+
+    place: str
+    at: str
+    for_h: float
+
+
+@dataclass(frozen=True, slots=True)
+class Newest:
+    """The newest event that fits, which an undo would take back."""
+
+    id: str
+    kind: str
+    at: str
+    body: Mapping[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
+class Pour:
+    """Where a pour stands."""
+
+    cups: Mapping[int, CupNow]
+    stories: Mapping[int, CupStory] = field(default_factory=dict)
+    ready: frozenset[str] = frozenset()
+    dried: frozenset[str] = frozenset()
+    wet: frozenset[int] = frozenset()
+    uses: tuple[MoldUse, ...] = ()
+    tally: Mapping[str, int] = field(default_factory=dict)
+    five_g: float | None = None
+    five_asked: bool = False
+    back: KeptBack | None = None
+    finished: frozenset[str] = frozenset()
+    counted: bool = False
+    hung: Hung | None = None
+    off_at: str = ""
+    away_since: str = ""
+    away_s: float = 0.0
+    troubles: tuple[Trouble, ...] = ()
+    strays: tuple[Stray, ...] = ()
+    began_at: str = ""
+    newest: Newest | None = None
+
+    def in_mold(self, mold: int) -> MoldUse | None:
+        """The shot a mold holds now."""
+        return next((u for u in self.uses if u.mold == mold and not u.opened), None)
+
+    @property
+    def full(self) -> tuple[MoldUse, ...]:
+        """The shots that lie in their molds, oldest first."""
+        return tuple(u for u in self.uses if not u.opened)
+
+    @property
+    def in_oven(self) -> CupNow | None:
+        """The cup whose burst has no reading yet."""
+        return next((c for c in self.cups.values() if c.burst is not None and not c.over), None)

@@ -1,0 +1,181 @@
+"""Screens of a heating cup: the next burst, the oven running, stir and read, hot enough."""
+
+from __future__ import annotations
+
+from pourwright.actions.see_cup import CupView
+from pourwright.base.units import System
+from pourwright.base.wording import clock
+from pourwright.bench import tap_kind as kind
+from pourwright.bench.cup_story import MEANT
+from pourwright.bench.tap_body import READ
+from pourwright.heat.next_step import REST_S, Next
+from pourwright.web.bench.moment import Moment
+from pourwright.web.bench.screen import Entry, Pad, Phase, Screen
+from pourwright.web.degrees import between_words, read_words
+from pourwright.web.unit_question import Ask, unit_question
+
+NEVER_LEAVE = "Never leave a heating cup"
+_SMOKE = "Smoke, sharp smell, brown streaks: switch off, door stays shut, get out of the fumes."
+
+
+def cook(it: Moment) -> Screen:
+    """What the thermometer asks for next."""
+    view = it.view
+    if view is None:
+        return _planned(it)
+    ask = None if view.settled else unit_question(view.answer, it.settings)
+    count = len(view.story.entries)
+    if ask is not None:
+        return it.screen(_asked(it, view, ask), count=count)
+    match view.answer.do:
+        case Next.HEAT:
+            return it.screen(_heat(it, view), count=count)
+        case Next.STOP:
+            return it.screen(_stop(it, view), count=count)
+        case Next.WAIT:
+            held = Phase("Let it stand", for_s=view.answer.wait_s, words=view.answer.advice[:1],
+                         say="Let it stand")  # fmt: skip
+            reads = reading(it, view, alarm=True)
+            return it.screen(held, reads, count=count, began=it.now)
+        case _:
+            return it.screen(reading(it, view), count=count)
+
+
+def heat_for(it: Moment, seconds: float, words: tuple[str, ...]) -> Phase:
+    """Start the oven for so long."""
+    body = {"cup": it.hand.cup, "for_s": seconds}
+    return Phase(
+        "Heat",
+        big=clock(seconds),
+        unit="min",
+        words=words,
+        say=f"Heat {_spoken(seconds)}",
+        pads=(Pad("Oven started", kind.BEGUN, body, main=True),),
+        caution=NEVER_LEAVE,
+    )
+
+
+def oven(it: Moment) -> Screen:
+    """The oven runs, the cup rests, then it is stirred and read."""
+    burst = it.cup.burst
+    if burst is None:
+        raise ValueError("no oven runs on this cup")
+    on, rest, read = oven_phases(it, burst.for_s)
+    story = it.told.pour.stories.get(it.hand.cup)
+    count = 2 * len(story.entries) if story else 0
+    if burst.ended:
+        return it.screen(rest, read, count=count + 1, began=burst.ended)
+    return it.screen(on, rest, read, count=count, began=burst.began)
+
+
+def oven_phases(it: Moment, seconds: float) -> tuple[Phase, Phase, Phase]:
+    """The oven on for so long, a rest, then stir and read."""
+    on = Phase(
+        "Oven on",
+        for_s=seconds,
+        words=("Stay with it. Door shut until it stops.", _SMOKE),
+        pads=(Pad("Stopped early", kind.ENDED, {"cup": it.hand.cup}),),
+        caution=NEVER_LEAVE,
+    )
+    words = ("Take it out with gloves; let it settle.",)
+    rest = Phase("Rest", for_s=REST_S, words=words, say="Time. Take it out, let it rest",
+                 alarm=True)  # fmt: skip
+    return on, rest, reading(it, it.view, alarm=True)
+
+
+def reading(it: Moment, view: CupView | None, *, alarm: bool = False) -> Phase:
+    """Stir from the bottom up, and read while stirring."""
+    us = it.settings.system is System.US
+    units = (("f", "°F"), ("c", "°C")) if us else (("c", "°C"), ("f", "°F"))
+    expected: tuple[str, ...] = ()
+    if view is not None:
+        about = view.answer.reads_c
+        typical, between = read_words(about.typical, it.settings), between_words(about, it.settings)
+        expected = (f"Expected {typical} ({between}).",)
+    again = view is not None and view.answer.do is Next.READ_AGAIN
+    body: dict[str, object] = {"cup": it.hand.cup}
+    if view is not None:
+        body["after"] = it.cup.burst.id if it.cup.burst else view.story.newest
+        body["instrument"] = view.instrument.value
+    why = (view.answer.question or "",) if again and view is not None else ()
+    return Phase(
+        "Stir and read",
+        words=(
+            *(w for w in why if w),
+            "Stir from the bottom up, a quarter of a minute; read while you stir.",
+            *expected,
+        ),
+        say="Stir, and read",
+        alarm=alarm,
+        entries=(Entry("read", "It reads", -10, 500, unit=units[0][1], choices=units),),
+        pads=(Pad("Keep reading", READ, body, main=True, entry=True),),
+    )
+
+
+def hot(it: Moment) -> Screen:
+    """Hot enough: off to tint or pour."""
+    tints = bool(it.task.tint)
+    words = ["Hot and fused. Take it out of the draft."]
+    if it.view is not None:
+        mean = it.view.answer.estimates.mean_c
+        words.insert(
+            0, f"Mean {read_words(mean.typical, it.settings)} ({between_words(mean, it.settings)})."
+        )
+    pads = (Pad("Tint it" if tints else "Pour it", kind.HOT, {"cup": it.hand.cup}, main=True),)
+    phase = Phase("Hot enough", words=tuple(words), say="Hot enough", pads=pads)
+    return it.screen(phase)
+
+
+def _heat(it: Moment, view: CupView) -> Phase:
+    answer = view.answer
+    expected = (
+        f"Then it should read {read_words(answer.reads_c.typical, it.settings)} "
+        f"({between_words(answer.reads_c, it.settings)}) while you stir."
+    )
+    return heat_for(it, answer.on_s, (expected, *answer.advice[2:3]))
+
+
+def _planned(it: Moment) -> Screen:
+    """A cup that is not followed, or not judged yet: the sheet's own first round."""
+    plans = it.told.sheet.plan["heat"]
+    plan = next((h for h in plans if it.hand.cup in h["cups"]), plans[0])
+    rounds = plan["rounds"]
+    seconds = float(rounds[0]["on_s"]) if rounds else 60.0
+    pads = (
+        Pad("Oven started", kind.BEGUN, {"cup": it.hand.cup, "for_s": seconds}, main=True),
+        Pad("It is hot", kind.HOT, {"cup": it.hand.cup}, hold=True),
+    )
+    words = ("The sheet's first round; its table says the next ones.", _SMOKE)
+    phase = Phase("Heat", big=clock(seconds), unit="min", words=words,
+                  say=f"Heat {_spoken(seconds)}", pads=pads, caution=NEVER_LEAVE)  # fmt: skip
+    return it.screen(phase)
+
+
+def _stop(it: Moment, view: CupView) -> Phase:
+    read = reading(it, view)
+    return Phase(
+        "Stop heating",
+        words=(*view.answer.advice[:1], "Let it stand, door shut; then stir and read again."),
+        say="Stop heating",
+        entries=read.entries,
+        pads=(
+            *read.pads,
+            Pad("Give this cup up", kind.DISCARDED, {"cup": it.hand.cup}, hold=True),
+        ),
+        caution="At the hot limit",
+    )
+
+
+def _asked(it: Moment, view: CupView, ask: Ask) -> Phase:
+    body = {"cup": it.hand.cup, "event": view.story.newest}
+    pads = (
+        Pad(f"It was {ask.other}", MEANT, body | {"read_c": ask.other_c}, main=True),
+        Pad(f"It was {ask.same}", MEANT, body | {"read_c": ask.same_c}),
+    )
+    return Phase("Which unit?", words=(ask.words,), say="Which unit was it?", pads=pads)
+
+
+def _spoken(seconds: float) -> str:
+    minutes, rest = divmod(round(seconds), 60)
+    words = f"{minutes} minute{'s' if minutes != 1 else ''}" if minutes else ""
+    return f"{words} {rest} seconds".strip() if rest else words

@@ -1,0 +1,194 @@
+"""Where a pour stands, as the page of the bench gets it."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+import pourwright
+from pourwright.actions.guide_pour import Guide
+from pourwright.base.record import to_json
+from pourwright.base.wording import clock
+from pourwright.bench import tap_kind as kind
+from pourwright.bench.clock import seconds_between
+from pourwright.bench.hand import Stage, What
+from pourwright.web.bench.ahead import ahead
+from pourwright.web.bench.deed_words import deed_words
+from pourwright.web.bench.live import Live, live
+from pourwright.web.bench.moment import Moment
+from pourwright.web.bench.screen import Pad, Screen
+from pourwright.web.bench.trouble import TroubleScreen, troubles
+from pourwright.web.show import Settings
+
+MOST_CLOCKS = 4
+# How long a word about a tap that did not fit stays, and how many of them.
+SAID_S, MOST_SAID = 600.0, 3
+OFF_S = 60
+LOOK_AGAIN_S = 15
+_COOLING = frozenset({What.COOK, What.HOT, What.TINT, What.CARD, What.PRIME, What.FILL, What.WAIT})
+
+
+@dataclass(frozen=True, slots=True)
+class Chip:
+    """A clock of a mold."""
+
+    key: str
+    name: str
+    until: str
+    over: str
+
+
+@dataclass(frozen=True, slots=True)
+class Undo:
+    """What an undo would take back."""
+
+    id: str
+    words: str
+    at: str
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """A way to another page."""
+
+    words: str
+    address: str
+
+
+@dataclass(frozen=True, slots=True)
+class State:
+    """Everything the page of the bench shows; see the fields of `screen` for a step."""
+
+    sheet: int
+    code: str
+    title: str
+    newest: int
+    now: str
+    screen: Screen
+    ahead: Mapping[str, Screen]
+    clocks: tuple[Chip, ...]
+    live: Live | None
+    undo: Undo | None
+    said: tuple[str, ...]
+    wrong: tuple[TroubleScreen, ...]
+    look_again_s: int | None
+    over: bool
+    leave: Way
+    menu: tuple[Way, ...]
+    away: Pad | None
+
+
+def state_of(guide: Guide, settings: Settings) -> State:
+    """The state of a pour for its page."""
+    told, hand = guide.told, guide.hand
+    moment = Moment(told, hand, guide.now, settings, guide.cups.get(hand.cup))
+    found = ahead(moment)
+    number = told.sheet.number
+    over = hand.what in {What.RACK, What.DONE}
+    return State(
+        sheet=number,
+        code=told.sheet.code,
+        title=told.sheet.title,
+        newest=told.newest,
+        now=guide.now,
+        screen=found.screen,
+        ahead=found.later,
+        clocks=_chips(guide),
+        live=live(guide, settings),
+        undo=_undo(guide),
+        said=_said(guide),
+        wrong=troubles(),
+        look_again_s=_look_again_s(guide),
+        over=over,
+        leave=Way("To the lot", f"/lots/{number}") if over else Way("To the sheet", _sheet(number)),
+        menu=_menu(guide),
+        away=None if over or hand.what is What.TAKE_UP else Pad(
+            "Put away for today", kind.PUT_AWAY, hold=True
+        ),
+    )  # fmt: skip
+
+
+def as_json(state: State) -> dict[str, Any]:
+    """The state as plain JSON values; a row of a table begins `from` a reading."""
+    found: dict[str, Any] = to_json(state)
+    for screen in (found["screen"], *found["ahead"].values()):
+        for phase in screen["phases"]:
+            for pad in phase["pads"]:
+                pad["next_by"] = pad["next_by"] and [
+                    {"from": r["reads"], "unit": r["unit"], "next": r["next"]}
+                    for r in pad["next_by"]
+                ]
+    return found
+
+
+def in_page(state: State) -> str:
+    """The state as text that may stand within a script element."""
+    return json.dumps(as_json(state), ensure_ascii=False).replace("<", "\\u003c")
+
+
+def _look_again_s(guide: Guide) -> int | None:
+    """How soon the phone asks anew: a standing cup cools, a wait ends."""
+    if guide.hand.what not in _COOLING:
+        return None
+    soonest = [d.at for d in guide.told.due] + [guide.hand.until] * bool(guide.hand.until)
+    left = [seconds_between(guide.now, at) for at in soonest]
+    return max(2, min([LOOK_AGAIN_S, *(round(s) + 1 for s in left if s > 0)]))
+
+
+def _sheet(number: int) -> str:
+    return f"/sheets/{number}"
+
+
+def _chips(guide: Guide) -> tuple[Chip, ...]:
+    names = guide.told.setup.molds
+    soonest = sorted(guide.told.firm, key=lambda f: f.at)[:MOST_CLOCKS]
+    return tuple(
+        Chip(f"mold-{f.mold}", f"Mold {f.mold}: {names[f.mold - 1]}", f.at, "Open it")
+        for f in soonest
+    )
+
+
+def _undo(guide: Guide) -> Undo | None:
+    newest = guide.told.pour.newest
+    if newest is None:
+        return None
+    return Undo(newest.id, deed_words(guide.told, newest.kind, newest.body), newest.at)
+
+
+def _said(guide: Guide) -> tuple[str, ...]:
+    """Taps that did not fit, a clock that is off, a sheet of another version, trouble."""
+    told, words = guide.told, []
+    if told.sheet.version != pourwright.__version__:
+        words.append(
+            f"Sheet frozen by version {told.sheet.version}, this is {pourwright.__version__}: "
+            "weights and doses are the sheet's own, times are reckoned anew."
+        )
+    strays = [s for s in told.pour.strays if seconds_between(s.at, guide.now) < SAID_S]
+    words += [f"Kept, but it does not count: {s.why}." for s in strays[-MOST_SAID:]]
+    off = _clock_off(guide)
+    if off:
+        ahead_of = "ahead of" if off > 0 else "behind"
+        words.append(
+            f"A phone's clock is {clock(abs(off))} {ahead_of} the laptop's: its times were put "
+            "right."
+        )
+    return tuple(words)
+
+
+def _clock_off(guide: Guide) -> float:
+    newest = guide.told.happenings[-10:]
+    found = [h.body["clock_off_s"] for h in newest if abs(h.body.get("clock_off_s", 0)) > OFF_S]
+    return float(found[-1]) if found else 0.0
+
+
+def _menu(guide: Guide) -> tuple[Way, ...]:
+    number = guide.told.sheet.number
+    cups = [
+        Way(f"Cup {n}: enter from notes", f"/sheets/{number}/cups/{n}?late=1") for n in guide.cups
+    ]
+    cold = guide.hand.stage in {Stage.COUNT, Stage.FINISH, Stage.HANG, Stage.DONE}
+    lot = [Way("The lot", f"/lots/{number}")] if cold else []
+    paper = Way("The sheet on paper (PDF)", f"/sheets/{number}/sheet.pdf")
+    return (*cups, paper, *lot, Way("Phones", "/phones"))
