@@ -2,6 +2,7 @@
 """Set Pourwright up beside this file, then start it. Needs Python 3.11 or newer, nothing else.
 
 python3 run.py [--demo] [--port N] [--store FILE] [--no-browser]   start the bench
+python3 run.py --phone [--phone-port N] [--plain]                  start it for phones as well
 python3 run.py tests                                               everything CI runs
 python3 run.py speed                                               timings
 python3 run.py calc --list                                         any pourwright command

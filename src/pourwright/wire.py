@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import datetime as dt
+from collections.abc import Iterable
 from pathlib import Path
 
 from pourwright.actions.demo import fill_demo
@@ -22,6 +24,7 @@ from pourwright.store.bench import SqlBench
 from pourwright.store.clock import MachineClock, RandomIds
 from pourwright.store.job import StoredJobs
 from pourwright.store.open import open_store
+from pourwright.store.phone_keys import PhoneKeys, phone_keys
 
 
 class SheetPrinter:
@@ -52,6 +55,15 @@ def world(store: Path) -> World:
         pixels=pixels,
         spectra=spectra,
     )
+
+
+def keys_for_phones(store: Path, hosts: Iterable[str]) -> PhoneKeys:
+    """Key and certificate of a listener at those hosts, in the folder `phone` beside the store.
+
+    Raises: Conflict if they are damaged or cannot be written.
+    """
+    now = dt.datetime.fromisoformat(MachineClock().now())
+    return phone_keys(store.parent / "phone", hosts, now=now)
 
 
 def open_photo(data: bytes) -> Picture:

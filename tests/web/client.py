@@ -6,6 +6,7 @@ import asyncio
 import re
 from collections.abc import AsyncIterator, Mapping
 from html.parser import HTMLParser
+from threading import Event
 from typing import Any
 from urllib.parse import urlencode
 
@@ -13,22 +14,37 @@ import httpx
 
 from pourwright.actions.port import World
 from pourwright.web.app import application
-from pourwright.web.guard import hosts_of
+from pourwright.web.guard import Door, laptop_door, phone_door
+from pourwright.web.pairing import Pairing, PhoneLink
 
 PORT = 8765
 BASE = f"http://127.0.0.1:{PORT}"
+PHONE_HOST = "192.168.1.20:8766"
+PHONE_BASE = f"https://{PHONE_HOST}"
+LINK = PhoneLink((PHONE_BASE, "https://bench-test.local:8766"), True, b"der", "AB:" * 31 + "CD")
 
 
 class Client:
     """Asks one thing at a time; by default as a browser on the bench's own page."""
 
-    def __init__(self, world: World) -> None:
-        self.app = application(world, hosts_of(PORT))
+    def __init__(
+        self,
+        world: World,
+        *,
+        door: Door | None = None,
+        base: str = BASE,
+        pairing: Pairing | None = None,
+    ) -> None:
+        self.app = application(world, door or laptop_door(PORT), Event(), pairing)
+        self.base = base
+        self.peer = "192.168.1.77"
 
     def ask(self, method: str, path: str, **more: Any) -> httpx.Response:
         async def asked() -> httpx.Response:
-            transport = httpx.ASGITransport(self.app, raise_app_exceptions=False)
-            async with httpx.AsyncClient(transport=transport, base_url=BASE) as client:
+            transport = httpx.ASGITransport(
+                self.app, raise_app_exceptions=False, client=(self.peer, 50000)
+            )
+            async with httpx.AsyncClient(transport=transport, base_url=self.base) as client:
                 return await client.request(method, path, **more)
 
         return asyncio.run(asked())
@@ -36,17 +52,23 @@ class Client:
     def get(self, path: str, **headers: str) -> httpx.Response:
         return self.ask("GET", path, headers={"accept": "text/html"} | headers)
 
-    def send(self, path: str, fields: Mapping[str, str]) -> httpx.Response:
+    def send(self, path: str, fields: Mapping[str, str], **more: str) -> httpx.Response:
         headers = {
             "accept": "text/html",
-            "origin": BASE,
+            "origin": self.base,
             "sec-fetch-site": "same-origin",
             "content-type": "application/x-www-form-urlencoded",
-        }
+        } | more
         return self.ask("POST", path, content=urlencode(dict(fields)), headers=headers)
 
     def calc(self, name: str, content: bytes | AsyncIterator[bytes]) -> httpx.Response:
         return self.ask("POST", f"/api/calc/{name}", content=content, headers={"x-pourwright": "1"})
+
+
+def phone_client(world: World, pairing: Pairing, *, scheme: str = "https") -> Client:
+    """A phone at the door on the network, not paired yet."""
+    door = phone_door(("192.168.1.20", "bench-test.local"), 8766, scheme)
+    return Client(world, door=door, base=f"{scheme}://{PHONE_HOST}", pairing=pairing)
 
 
 class _FormReader(HTMLParser):

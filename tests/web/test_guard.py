@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from pourwright.web.guard import MOST_BODY, hosts_of
+from pourwright.web.guard import MOST_BODY, laptop_door
 from web.client import BASE, PORT, Client
 
 CALC = "/api/calc/shop.check_code"
@@ -36,8 +36,8 @@ def test_two_hosts_are_refused(client):
 
 
 def test_port_80_needs_no_number():
-    assert "localhost" in hosts_of(80)
-    assert "localhost" not in hosts_of(8765)
+    assert "localhost" in laptop_door(80).hosts
+    assert "localhost" not in laptop_door(8765).hosts
 
 
 @pytest.mark.parametrize(

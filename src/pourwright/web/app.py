@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import mimetypes
 from pathlib import Path
+from threading import Event
 
 from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
@@ -13,15 +14,18 @@ from starlette.requests import Request
 from starlette.responses import HTMLResponse, RedirectResponse, Response
 from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
-from starlette.types import ASGIApp, Scope
+from starlette.types import Scope
 
+from pourwright.actions.pair_phone import phone_with
 from pourwright.actions.port import Bench, World
 from pourwright.base.errors import PourwrightError
 from pourwright.shop.workplace import Workplace
+from pourwright.web.bench.stream import stream_route
 from pourwright.web.calc import calc_routes
-from pourwright.web.guard import Guard
+from pourwright.web.guard import Door, Guard
 from pourwright.web.page import Go, NavItem, Page, Shell, Show, Visit
 from pourwright.web.pages import PAGES
+from pourwright.web.pairing import Pairing
 from pourwright.web.refusal import refusal_of, refused
 from pourwright.web.show import Settings
 from pourwright.web.template import rendered
@@ -33,13 +37,18 @@ MOST_FILES = 4
 SEE_OTHER = 303
 
 
-def application(world: World, hosts: frozenset[str]) -> ASGIApp:
-    """Everything a browser or a program can ask of a bench, at the given Host headers."""
+def application(world: World, door: Door, closing: Event, pairing: Pairing | None = None) -> Guard:
+    """Everything a browser or a program can ask of a bench through one door.
+
+    `closing` is set when the server is asked to end, so that answers without an end can end;
+    `pairing` is shared with the other door. Pages find all three in the application's state.
+    """
     _name_media_types()
     app = Starlette(
         routes=[
             *(_route(page, world) for page in (*PAGES, *_start(PAGES))),
             *calc_routes(world.pixels),
+            stream_route(world, closing),
             Mount("/static", _Files(directory=STATIC)),
         ],
         exception_handlers={
@@ -48,7 +57,14 @@ def application(world: World, hosts: frozenset[str]) -> ASGIApp:
             Exception: _refuse,
         },
     )
-    return Guard(app, hosts)
+    app.state.door, app.state.closing, app.state.pairing = door, closing, pairing or Pairing()
+
+    def known(secret: str) -> str:
+        with world.bench() as bench:
+            phone = phone_with(bench, secret)
+        return phone.id if phone else ""
+
+    return Guard(app, door, known)
 
 
 def settings_of(bench: Bench) -> Settings:

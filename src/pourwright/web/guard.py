@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
+from starlette.concurrency import run_in_threadpool
 from starlette.datastructures import Headers, MutableHeaders
+from starlette.requests import cookie_parser
+from starlette.responses import Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from pourwright.web.refusal import Refusal, refused
@@ -16,6 +19,15 @@ MOST_BODY = 8 * 1024 * 1024
 MOST_DRAINED = 4 * MOST_BODY
 SAFE = frozenset({"GET", "HEAD", "OPTIONS"})
 NO_BROWSER = "x-pourwright"
+LAPTOP = "laptop"
+COOKIE = "pourwright-phone"
+# What a phone may see before it is paired.
+OPEN_PATHS = frozenset({"/phones/trust", "/phones/certificate"})
+FILES = "/static/"
+OPEN_FOLDERS = ("/pair/", FILES)
+# RFC 9110 section 15.5.2 wants a challenge in every 401; browsers pass over one they do not know.
+CHALLENGE = 'Pairing realm="bench"'
+USUAL_PORTS = {"http": 80, "https": 443}
 
 HEADERS = {
     "content-security-policy": (
@@ -31,19 +43,47 @@ HEADERS = {
 }
 
 
-def hosts_of(port: int) -> frozenset[str]:
-    """The Host headers a server on this machine answers to."""
-    names = ("127.0.0.1", "localhost", "[::1]")
-    bare = frozenset(names) if port == 80 else frozenset()
-    return bare | {f"{name}:{port}" for name in names}
+@dataclass(frozen=True, slots=True)
+class Door:
+    """One way in: the exact Host headers it answers to, and whether a device must be paired."""
+
+    hosts: frozenset[str]
+    scheme: str = "http"
+    paired_only: bool = False
+
+    @property
+    def cookie(self) -> str:
+        """The name of the cookie that holds a device's secret (RFC 6265bis section 4.1.3.2)."""
+        return f"__Host-{COOKIE}" if self.scheme == "https" else COOKIE
+
+    def opens_to(self, path: str) -> bool:
+        """Whether a device that is not paired may see this."""
+        return not self.paired_only or path in OPEN_PATHS or path.startswith(OPEN_FOLDERS)
+
+
+def laptop_door(port: int) -> Door:
+    """The door of the machine itself."""
+    return Door(_with_port(("127.0.0.1", "localhost", "[::1]"), port, "http"))
+
+
+def phone_door(hosts: Iterable[str], port: int, scheme: str) -> Door:
+    """The door on the network: names and IPv4 addresses, paired devices only."""
+    return Door(_with_port(hosts, port, scheme), scheme, paired_only=True)
+
+
+def _with_port(hosts: Iterable[str], port: int, scheme: str) -> frozenset[str]:
+    given = frozenset(hosts)
+    bare = given if port == USUAL_PORTS[scheme] else frozenset()
+    return bare | {f"{host}:{port}" for host in given}
 
 
 @dataclass(frozen=True, slots=True)
 class Guard:
-    """Wraps an application; `hosts` are the exact Host headers it answers to."""
+    """Wraps an application behind a door; `known` gives the id of the device with a secret."""
 
     app: ASGIApp
-    hosts: frozenset[str]
+    door: Door
+    known: Callable[[str], str]
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Answer, or refuse before the application sees the request."""
@@ -54,24 +94,58 @@ class Guard:
             return
         guarded = _with_headers(send)
         headers = Headers(scope=scope)
-        refusal = self._host(headers) or _origin(scope["method"], headers)
+        refusal = self._host(headers) or _origin(scope["method"], headers, self.door.scheme)
+        if refusal is None:
+            device = await self._device(headers, scope["path"])
+            scope.setdefault("state", {})["device"] = device
+            refusal = None if device or self.door.opens_to(scope["path"]) else NOT_PAIRED
         body = b""
         if refusal is None and scope["method"] not in SAFE:
             body, refusal = await _body(headers, receive)
         if refusal is not None:
-            await refused(refusal, headers, scope["path"])(scope, receive, guarded)
+            await _answer(refusal, headers, scope["path"])(scope, receive, guarded)
             return
         await self.app(scope, _replayed(body, receive), guarded)
 
     def _host(self, headers: Headers) -> Refusal | None:
         given = headers.getlist("host")
-        if len(given) == 1 and given[0].lower() in self.hosts:
+        if len(given) == 1 and given[0].lower() in self.door.hosts:
             return None
-        why = "this bench answers only to its own address on this machine"
-        return Refusal(421, "foreign_host", why)
+        return FOREIGN_HOST_HERE if self.door.paired_only else FOREIGN_HOST
+
+    async def _device(self, headers: Headers, path: str) -> str:
+        """The id of the paired device that asks; empty if it is none, or asks for a mere file."""
+        if not self.door.paired_only:
+            return LAPTOP
+        if path.startswith(FILES):
+            return ""
+        secret = cookie_parser(headers.get("cookie", "")).get(self.door.cookie, "")
+        return await run_in_threadpool(self.known, secret) if secret else ""
 
 
-def _origin(method: str, headers: Headers) -> Refusal | None:
+FOREIGN_HOST = Refusal(
+    421, "foreign_host", "this bench answers only to its own address on this machine"
+)
+FOREIGN_HOST_HERE = Refusal(
+    421, "foreign_host",
+    "the bench does not answer to this address: use one that the laptop shows under Phones; where "
+    "the laptop has joined another network, start Pourwright again on it",
+)  # fmt: skip
+NOT_PAIRED = Refusal(
+    401, "not_paired",
+    "this device is not paired with the bench, or its pairing was revoked: on the laptop open "
+    "Workplace, then Phones, and scan the code shown there",
+)  # fmt: skip
+
+
+def _answer(refusal: Refusal, headers: Headers, path: str) -> Response:
+    answer = refused(refusal, headers, path)
+    if refusal.status == NOT_PAIRED.status:
+        answer.headers["www-authenticate"] = CHALLENGE
+    return answer
+
+
+def _origin(method: str, headers: Headers, scheme: str) -> Refusal | None:
     """Refuse what another site's page sends or reads."""
     site = headers.get("sec-fetch-site")
     if method in SAFE:
@@ -85,7 +159,7 @@ def _origin(method: str, headers: Headers) -> Refusal | None:
             return None
         why = f"a program that is no browser says so with the header {NO_BROWSER}: 1"
         return Refusal(403, "cross_site", why)
-    own = origin is None or origin.lower() == f"http://{headers['host'].lower()}"
+    own = origin is None or origin.lower() == f"{scheme}://{headers['host'].lower()}"
     if own and site in {None, "same-origin", "none"}:
         return None
     return Refusal(403, "cross_site", "another site's page may not change this bench")

@@ -40,6 +40,12 @@ TITLES = {
     "conflict": "It changed meanwhile",
     "bad_input": "Something does not fit",
     "no_answer": "No answer exists",
+    "not_paired": "Not paired",
+    "code_unknown": "No such code",
+    "code_over": "That code is over",
+    "too_many_tries": "Too many tries",
+    "laptop_only": "Only on the laptop",
+    "phone_only": "Only on the phone",
     OUR_BUG: "Our mistake",
 }
 

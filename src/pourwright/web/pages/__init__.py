@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from pourwright.web.page import Page
+from pourwright.web.pages.bench import BENCH_PAGES
 from pourwright.web.pages.cup import CUP_PAGES
 from pourwright.web.pages.inside_cup import INSIDE_PAGES
 from pourwright.web.pages.job import JOB_PAGES
 from pourwright.web.pages.look_color import LOOK_COLOR_PAGES
+from pourwright.web.pages.pair_phone import PAIR_PAGES
+from pourwright.web.pages.phones import PHONES_PAGES
 from pourwright.web.pages.photo_tap import PHOTO_PAGES
 from pourwright.web.pages.plan import PLAN_PAGES
 from pourwright.web.pages.puck_guide import PUCK_PAGES
@@ -34,10 +37,13 @@ PAGES: tuple[Page, ...] = (
     *REACH_PAGES,
     *THERMOMETER_PAGES,
     *SHEET_PAGES,
+    *BENCH_PAGES,
     *CUP_PAGES,
     *INSIDE_PAGES,
     *SCORCH_PAGES,
     *JOB_PAGES,
+    *PHONES_PAGES,
+    *PAIR_PAGES,
     *FORM_PAGES,
     *HISTORY_PAGES,
     *RETIRE_PAGES,

@@ -8,8 +8,10 @@ from dataclasses import dataclass
 from pourwright.actions.port import Bench, Stored
 from pourwright.shop.noun import Noun
 from pourwright.shop.nouns import NOUNS
+from pourwright.shop.workplace import Workplace
 from pourwright.web.deed import Deed, deeds_of
 from pourwright.web.fact import Summary, summary
+from pourwright.web.guard import LAPTOP
 from pourwright.web.names import Names
 from pourwright.web.page import Page, Show, View, Visit
 from pourwright.web.portrait import Portrait, portrait
@@ -59,6 +61,7 @@ class ListContext:
     filled: tuple[Section, ...]
     empty: tuple[Section, ...]
     gone: tuple[Gone, ...]
+    phones: Deed | None
 
 
 def listing(place: str, title: str, lead: str) -> View:
@@ -85,10 +88,18 @@ def listing(place: str, title: str, lead: str) -> View:
             tuple(s for s in sections if s.rows),
             tuple(s for s in sections if not s.rows),
             gone,
+            _phones(visit) if place == Workplace.place else None,
         )
         return Show("record/list.html", context)
 
     return view
+
+
+def _phones(visit: Visit) -> Deed:
+    """On the laptop all phones, on a phone what it may still do for itself."""
+    if visit.request.state.device == LAPTOP:
+        return Deed("Phones", "/phones")
+    return Deed("Trust this bench's certificate", "/phones/trust")
 
 
 def _section(bench: Bench, sort: type[Noun], settings: Settings, saved: str) -> Section:
