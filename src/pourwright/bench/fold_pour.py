@@ -134,6 +134,16 @@ def _part_in(setup: PourSetup, pour: Pour, it: Happening) -> Pour:
     return _put(pour, cup, weighed={**cup.weighed, part: float(it.body["grams"])})
 
 
+def _parts_in(setup: PourSetup, pour: Pour, it: Happening) -> Pour:
+    """All that was still missing, as the sheet asks for it."""
+    cup = _live(pour, it.body)
+    task = setup.cup(cup.number)
+    missing = {p.key: p.grams for p in task.weigh if p.key not in cup.weighed} if task else {}
+    if not missing:
+        raise _Unfit("all parts were in already")
+    return _put(pour, cup, weighed={**cup.weighed, **missing})
+
+
 def _begun(_: PourSetup, pour: Pour, it: Happening) -> Pour:
     cup = _live(pour, it.body)
     if pour.in_oven is not None:
@@ -329,6 +339,7 @@ _FOLDS: dict[str, Callable[[PourSetup, Pour, Happening], Pour]] = {
     kind.READ_START: _read_start,
     kind.DRIED: _dried,
     kind.PART_IN: _part_in,
+    kind.PARTS_IN: _parts_in,
     kind.BEGUN: _begun,
     kind.ENDED: _ended,
     WORKED: _worked,

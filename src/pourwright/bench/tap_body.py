@@ -224,6 +224,7 @@ BODIES: dict[str, type[Record]] = {
     kind.READ_START: Start,
     kind.DRIED: Dried,
     kind.PART_IN: PartIn,
+    kind.PARTS_IN: OfCup,
     kind.BEGUN: BurstBegun,
     kind.ENDED: OfCup,
     READ: CupRead,

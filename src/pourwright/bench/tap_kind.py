@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 READY, READ_START, DRIED = "ready_done", "start_read", "dried"
-PART_IN, BEGUN, ENDED, HOT = "part_in", "burst_begun", "burst_ended", "cup_hot"
+PART_IN, PARTS_IN, BEGUN = "part_in", "parts_in", "burst_begun"
+ENDED, HOT = "burst_ended", "cup_hot"
 DRIPPED, TINTED, PRIMED = "dripped", "tinted", "injector_primed"
 FILLED, SOFT, OPENED, DIPPED = "mold_filled", "mold_soft", "mold_opened", "mold_dipped"
 MORE, DISCARDED = "shot_added", "cup_discarded"

@@ -110,6 +110,11 @@ def weigh(it: Moment) -> Screen:
     if part.key == "plastic":
         line = worded(it.task.fill_ml, "ml", it.settings.system)
         words.append(f"Without a scale: fill to {line}, cold, all plastic in.")
+    pads = [Pad("In", kind.PART_IN, body, main=True, entry=True)]
+    if len(left) > 1:
+        others = ", ".join(f"{p.scale_g:g} g {p.name}" for p in left[1:])
+        words.append(f"Then {others}.")
+        pads.append(Pad(f"All {len(left)} parts in", kind.PARTS_IN, {"cup": it.hand.cup}))
     phase = Phase(
         part.name,
         big=f"{part.scale_g:g}",
@@ -117,6 +122,6 @@ def weigh(it: Moment) -> Screen:
         words=tuple(words),
         say=f"{part.scale_g:g} grams {part.name}",
         entries=(entry,),
-        pads=(Pad("In", kind.PART_IN, body, main=True, entry=True),),
+        pads=tuple(pads),
     )
     return it.screen(phase)

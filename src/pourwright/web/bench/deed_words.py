@@ -16,6 +16,7 @@ _PLAIN = {
     kind.READ_START: "Start read",
     kind.DRIED: "Dry",
     kind.PART_IN: "{name} in",
+    kind.PARTS_IN: "All parts of cup {cup} in",
     kind.BEGUN: "Oven started",
     kind.ENDED: "Oven stopped",
     kind.HOT: "Hot enough",

@@ -42,7 +42,7 @@ def fill(it: Moment, firm_s: float) -> Screen:
     clock_of = Clock(f"mold-{mold}", f"Mold {mold}: {name}", round(firm_s), "Open it")
     pads = (
         Pad("Mold full", kind.FILLED, body, main=True, starts=clock_of),
-        Pad("Cup is empty", POURED, {"cup": it.hand.cups[0]}, hold=True),
+        *(Pad(f"Cup {n} is empty", POURED, {"cup": n}, hold=True) for n in it.hand.cups[:2]),
     )
     phase = Phase(
         f"Fill mold {mold}",
