@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import functools
 from dataclasses import dataclass, replace
 
 import numpy as np
 
 from pourwright.base.assume import left_out
 from pourwright.base.band import Band
+from pourwright.base.belief import Belief
 from pourwright.base.calc import calculation
 from pourwright.base.draws import Draws
 from pourwright.base.field import out
@@ -23,7 +25,8 @@ from pourwright.heat.line import LinePoint, temperature_line
 from pourwright.heat.next_input import NextBurstInput
 from pourwright.heat.next_step import REST_S, Move, Next, next_move
 from pourwright.heat.pourable import pourable_s
-from pourwright.heat.standing import Standing, next_noise, standing
+from pourwright.heat.replay import Fill
+from pourwright.heat.standing import Standing, next_noise, standing, stood
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,14 +115,14 @@ def next_burst(inputs: NextBurstInput) -> NextBurstAnswer:
     """
     fill, steps = inputs.fill(), timed(inputs.history, inputs.plastic_g)
     found = judged(inputs.belief(), fill, steps, start_spread_k=inputs.start_spread_k())
-    draws = Draws(seed=inputs.seed)
-    stood = (Step(did=Did.RESTED, for_s=inputs.stood_s),) if inputs.stood_s > 0 else ()
-    now = standing(draws, found.fit.joint, fill, (*steps, *stood))
+    draws, left = _left_standing(inputs.seed, found.fit.joint, fill, steps)
+    now = stood(left, inputs.stood_s)
     limit, reason = inputs.limit()
     target = inputs.target()
     move, question = _move(now, steps, found, inputs), _question(found)
     if found.hotter is not None:
-        hotter = standing(draws, found.hotter.joint, fill, (*steps, *stood))
+        _, left = _left_standing(inputs.seed, found.hotter.joint, fill, steps)
+        hotter = stood(left, inputs.stood_s)
         move = safe_either_way(move, now, _move(hotter, steps, found, inputs))
         if move.do is Next.READ_AGAIN:
             question = question or colder_than_learned(hotter)
@@ -144,6 +147,15 @@ def next_burst(inputs: NextBurstInput) -> NextBurstAnswer:
         carry_over=carried_belief(found.lesson.oven()),
         notes=(*left_out(inputs, unused=_unused(inputs)), *narrowing(draws, move, steps)),
     )
+
+
+@functools.lru_cache(maxsize=32)
+def _left_standing(
+    seed: int, joint: Belief, fill: Fill, steps: tuple[Step, ...]
+) -> tuple[Draws, Standing]:  # fmt: skip
+    """The cup as its last step left it, kept while it just stands and is asked about again."""
+    draws = Draws(seed=seed)
+    return draws, standing(draws, joint, fill, steps)
 
 
 def _move(now: Standing, steps: tuple[Step, ...], found: Judged, inputs: NextBurstInput) -> Move:

@@ -13,7 +13,7 @@ from pourwright.heat.cup import Cup, State
 from pourwright.heat.history import Step
 from pourwright.heat.learn import BURST_SPREAD, CUP, MIXING_SPREAD_K, START, burst_name
 from pourwright.heat.oven import LEARNED, NAMES, REFERENCE_LOAD_KG, Oven, believed_oven
-from pourwright.heat.replay import STEP_S, Fill, replay, under_load
+from pourwright.heat.replay import STEP_S, Fill, replay, traced, under_load
 
 _NEXT, _MIXING = "the next burst", "mixing"
 
@@ -61,6 +61,13 @@ def standing(draws: Draws, joint: Belief, fill: Fill, steps: tuple[Step, ...]) -
         peak_c=past.peak_c,
         trace=past.trace,
     )
+
+
+def stood(now: Standing, seconds: float) -> Standing:
+    """The same cup after it stood on the bench for a while."""
+    trace = list(now.trace)
+    state = traced(trace, now.state, now.cup, now.oven, seconds, on=False)
+    return replace(now, state=state, trace=tuple(trace))
 
 
 def next_noise(draws: Draws) -> Array:
