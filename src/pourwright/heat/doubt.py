@@ -59,8 +59,16 @@ def judged(belief: Belief, fill: Fill, steps: tuple[Step, ...], *, start_spread_
     Rests and draws since the last reading or burst say nothing of the oven, so that a cup that is
     only poured from is not fitted anew.
     """
-    telling = [i for i, s in enumerate(steps) if s.did in {Did.READ, Did.HEATED, Did.ADDED}]
-    return _judged(belief, fill, steps[: telling[-1] + 1] if telling else (), start_spread_k)
+    return _judged(belief, fill, telling(steps), start_spread_k)
+
+
+def telling(steps: tuple[Step, ...]) -> tuple[Step, ...]:
+    """The steps up to the last that says anything of the oven: a burst, a reading, what was added.
+
+    Only rests, stirs and draws follow it.
+    """
+    found = [i for i, s in enumerate(steps) if s.did in {Did.READ, Did.HEATED, Did.ADDED}]
+    return steps[: found[-1] + 1] if found else ()
 
 
 @functools.lru_cache(maxsize=64)

@@ -18,7 +18,7 @@ from pourwright.heat import cup as cups
 from pourwright.heat.advice import advice, narrowing
 from pourwright.heat.carried_belief import CarriedBelief, carried_belief
 from pourwright.heat.cup import BOTTOM, MEAN
-from pourwright.heat.doubt import Judged, judged
+from pourwright.heat.doubt import Judged, judged, telling
 from pourwright.heat.either_way import colder_than_learned, safe_either_way
 from pourwright.heat.history import Did, Step, timed
 from pourwright.heat.line import LinePoint, temperature_line
@@ -26,7 +26,7 @@ from pourwright.heat.next_input import NextBurstInput
 from pourwright.heat.next_step import REST_S, Move, Next, next_move
 from pourwright.heat.pourable import pourable_s
 from pourwright.heat.replay import Fill
-from pourwright.heat.standing import Standing, next_noise, standing, stood
+from pourwright.heat.standing import Standing, further, next_noise, standing
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,14 +115,16 @@ def next_burst(inputs: NextBurstInput) -> NextBurstAnswer:
     """
     fill, steps = inputs.fill(), timed(inputs.history, inputs.plastic_g)
     found = judged(inputs.belief(), fill, steps, start_spread_k=inputs.start_spread_k())
-    draws, left = _left_standing(inputs.seed, found.fit.joint, fill, steps)
-    now = stood(left, inputs.stood_s)
+    told = telling(steps)
+    since = (*steps[len(told) :], *_stood(inputs))
+    draws, then = _left_standing(inputs.seed, found.fit.joint, fill, told)
+    now = further(then, since)
     limit, reason = inputs.limit()
     target = inputs.target()
     move, question = _move(now, steps, found, inputs), _question(found)
     if found.hotter is not None:
-        _, left = _left_standing(inputs.seed, found.hotter.joint, fill, steps)
-        hotter = stood(left, inputs.stood_s)
+        _, then = _left_standing(inputs.seed, found.hotter.joint, fill, told)
+        hotter = further(then, since)
         move = safe_either_way(move, now, _move(hotter, steps, found, inputs))
         if move.do is Next.READ_AGAIN:
             question = question or colder_than_learned(hotter)
@@ -149,11 +151,15 @@ def next_burst(inputs: NextBurstInput) -> NextBurstAnswer:
     )
 
 
+def _stood(inputs: NextBurstInput) -> tuple[Step, ...]:
+    return (Step(did=Did.RESTED, for_s=inputs.stood_s),) if inputs.stood_s > 0 else ()
+
+
 @functools.lru_cache(maxsize=32)
 def _left_standing(
     seed: int, joint: Belief, fill: Fill, steps: tuple[Step, ...]
 ) -> tuple[Draws, Standing]:  # fmt: skip
-    """The cup as its last step left it, kept while it just stands and is asked about again."""
+    """The cup at its last burst or reading, kept while it stands and is poured from."""
     draws = Draws(seed=seed)
     return draws, standing(draws, joint, fill, steps)
 

@@ -10,7 +10,7 @@ from pourwright.base.belief import Belief
 from pourwright.base.draws import Array, Draws
 from pourwright.heat import cup as cups
 from pourwright.heat.cup import Cup, State
-from pourwright.heat.history import Step
+from pourwright.heat.history import Did, Step
 from pourwright.heat.learn import BURST_SPREAD, CUP, MIXING_SPREAD_K, START, burst_name
 from pourwright.heat.oven import LEARNED, NAMES, REFERENCE_LOAD_KG, Oven, believed_oven
 from pourwright.heat.replay import STEP_S, Fill, replay, traced, under_load
@@ -33,8 +33,14 @@ class Held:
 
 @dataclass(frozen=True, slots=True)
 class Standing(Held):
-    """A cup after its history, with the hottest it has been and its mean over time."""
+    """A cup after its history, with the hottest it has been and its mean over time.
 
+    `unloaded` and `half_kg` are the oven before its load, `fill` the cup before its first step.
+    """
+
+    fill: Fill
+    unloaded: Oven
+    half_kg: Array
     plastic_kg: float
     peak_c: Array
     trace: tuple[tuple[float, Array], ...]
@@ -57,17 +63,32 @@ def standing(draws: Draws, joint: Belief, fill: Fill, steps: tuple[Step, ...]) -
         cup=fill.cup(past.plastic_kg, room),
         oven=under_load(ahead, half, past.plastic_kg),
         mixing_k=MIXING_SPREAD_K * draws.scores(_MIXING),
+        fill=fill,
+        unloaded=ahead,
+        half_kg=np.asarray(half),
         plastic_kg=past.plastic_kg,
         peak_c=past.peak_c,
         trace=past.trace,
     )
 
 
-def stood(now: Standing, seconds: float) -> Standing:
-    """The same cup after it stood on the bench for a while."""
-    trace = list(now.trace)
-    state = traced(trace, now.state, now.cup, now.oven, seconds, on=False)
-    return replace(now, state=state, trace=tuple(trace))
+def further(now: Standing, steps: tuple[Step, ...]) -> Standing:
+    """The same cup after rests, stirs and draws, none of which says anything of the oven."""
+    trace, state, kg = list(now.trace), now.state, now.plastic_kg
+    cup, oven = now.cup, now.oven
+    for step in steps:
+        match step.did:
+            case Did.RESTED:
+                state = traced(trace, state, cup, oven, step.lasted_s, on=False)
+            case Did.STIRRED:
+                state = cups.stirred(state)
+            case Did.DRAWN:
+                kg -= (step.mass_g or 0.0) / 1000
+                cup = now.fill.cup(kg, now.half_kg)
+                oven = under_load(now.unloaded, now.half_kg, kg)
+            case _:
+                raise ValueError(f"a cup that was {step.did} is replayed from its start")
+    return replace(now, state=state, cup=cup, oven=oven, plastic_kg=kg, trace=tuple(trace))
 
 
 def next_noise(draws: Draws) -> Array:
