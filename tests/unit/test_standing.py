@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from cup_talk import CUP
 
+from cup_talk import CUP
 from pourwright.base.draws import Draws
 from pourwright.base.record import from_json
 from pourwright.heat.doubt import judged, telling
