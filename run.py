@@ -29,7 +29,9 @@ CHECKS = (
     ("mypy",),
     ("lint-imports",),
     ("codespell", "."),
-    ("pytest",),
+    # Browser tests measure clocks, so nothing else runs beside them.
+    ("pytest", "-n", "auto", "-m", "not browser"),
+    ("pytest", "-m", "browser"),
 )
 
 

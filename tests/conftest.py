@@ -19,6 +19,7 @@ settings.register_profile(
 settings.load_profile("house")
 
 
+@pytest.hookimpl(tryfirst=True)
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Browser tests go last: their library keeps an event loop running in the main thread."""
     items.sort(key=_drives_a_browser)

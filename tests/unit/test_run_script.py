@@ -95,7 +95,7 @@ def test_one_failed_check_fails_the_run_and_the_others_still_run(run, monkeypatc
 
     monkeypatch.setattr(run.subprocess, "call", call)
     assert run.check(ROOT) == 1
-    assert ran == ["ruff", "ruff", "mypy", "lint-imports", "codespell", "pytest"]
+    assert ran == ["ruff", "ruff", "mypy", "lint-imports", "codespell", "pytest", "pytest"]
     assert capsys.readouterr().out.endswith("Failed: mypy\n")
 
 
