@@ -115,7 +115,7 @@ COSTS = (
 def cup(number: int, layer: str = "body", doses: tuple[WeighLine, ...] = DOSES,
         virgin_g: float = 334.2) -> CupPlan:  # fmt: skip
     return CupPlan(
-        number=number, layer=layer, shots=7, waves=4, rewarms=3, virgin_g=virgin_g,
+        number=number, layer=layer, shots=7, shot_g=57.9, waves=4, rewarms=3, virgin_g=virgin_g,
         remelt_g=42.5, additives_g=39.6, total_g=virgin_g + 82.1, fill_line_ml=358.1,
         fill_share=0.69, lines=doses,
     )  # fmt: skip

@@ -29,6 +29,7 @@ def fresh_cup(page: Page) -> None:
     page.goto("/plan")
     page.click("#plan-form button[value=freeze]:not(.first)")
     page.wait_for_url("**/sheets/*")
+    page.click("text=Without the bench")
     page.click("text=Heat cup 1")
     page.wait_for_url("**/cups/1")
 

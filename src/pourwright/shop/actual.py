@@ -31,7 +31,8 @@ class Comparison:
     """A lot beside its sheet."""
 
     lines: tuple[Compared, ...] = out("Quantity by quantity")
-    reject_share: float = out("Share of the counted baits that were no good")
+    counted: str = out("How the baits came out, in words")
+    reject_share: float = out("Share of the counted baits that were no good, warm-up ones apart")
     cost_total_money: float = out("Cost of the batch, with what was entered")
     cost_each_money: float | None = out("Cost of one good bait; null if none was good")
     notes: tuple[str, ...] = out("What the comparison rests on")
@@ -61,7 +62,29 @@ def compared(sheet: Sheet, entry: LotEntry) -> Comparison:
             _line("Cost of one good bait", "money", _band(figures["cost_each_money"]), each)
         )
     share = entry.rejected / counted if counted else 0.0
-    return Comparison(tuple(lines), share, round(total, 4), each and round(each, 4), tuple(notes))
+    return Comparison(
+        lines=tuple(lines),
+        counted=_counted_words(entry),
+        reject_share=share,
+        cost_total_money=round(total, 4),
+        cost_each_money=each and round(each, 4),
+        notes=tuple(notes),
+    )
+
+
+def _counted_words(entry: LotEntry) -> str:
+    """Good and rejected ones; those of warm-up shots belong to neither."""
+    rejects = (
+        ("flash", entry.flash), ("short", entry.short), ("dent", entry.dent),
+        ("bubble", entry.bubble), ("torn", entry.torn), ("other", entry.other),
+    )  # fmt: skip
+    trimmed = f", {entry.trimmed} of them trimmed first" if entry.trimmed else ""
+    sorts = ", ".join(f"{count} {name}" for name, count in rejects if count)
+    words = f"{entry.good} good{trimmed}; {entry.rejected} rejected"
+    words += f" ({sorts})." if sorts else "."
+    if entry.warmup:
+        words += f" {entry.warmup} from warm-up shots, counted apart."
+    return words
 
 
 def _line(label: str, unit: str, planned: Band, actual: float) -> Compared:

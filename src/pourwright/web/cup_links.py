@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from pourwright.actions.cup_turns import CupTurn, cup_turns
@@ -28,6 +29,16 @@ class CupLinks:
 def cup_links(bench: Bench, sheet: Sheet) -> CupLinks:
     """The cups of a sheet in order; poured ones are not offered for heating."""
     links = {t: _link(t, sheet.number) for t in cup_turns(bench, sheet)}
+    return _links(links)
+
+
+def note_links(bench: Bench, sheet: Sheet) -> CupLinks:
+    """The same for a pour that the bench guides: a cup's page then takes what stands in notes."""
+    links = {t: _note_link(t, sheet.number) for t in cup_turns(bench, sheet)}
+    return _links(links)
+
+
+def _links(links: Mapping[CupTurn, CupLink]) -> CupLinks:
     due = next((link for turn, link in links.items() if turn.due), None)
     return CupLinks(due, tuple(link for turn, link in links.items() if not turn.due))
 
@@ -37,3 +48,8 @@ def _link(turn: CupTurn, sheet: int) -> CupLink:
     if turn.due:
         label = f"{'Go on with' if turn.begun else 'Heat'} cup {turn.number}"
     return CupLink(label, f"/sheets/{sheet}/cups/{turn.number}")
+
+
+def _note_link(turn: CupTurn, sheet: int) -> CupLink:
+    told = "poured" if turn.poured else "enter from notes"
+    return CupLink(f"Cup {turn.number}: {told}", f"/sheets/{sheet}/cups/{turn.number}?late=1")

@@ -21,11 +21,13 @@ from pourwright.web.pages.record_retire import RETIRE_PAGES
 from pourwright.web.pages.scorch_budget import SCORCH_PAGES
 from pourwright.web.pages.sheet import SHEET_PAGES
 from pourwright.web.pages.thermometer_check import THERMOMETER_PAGES
+from pourwright.web.pages.to_bench import TO_BENCH
 from pourwright.web.pages.today import BOOK, TODAY_PAGES
 
 PAGES: tuple[Page, ...] = (
     *TODAY_PAGES,
     *PLAN_PAGES,
+    TO_BENCH,
     LOOKS,
     BAITS,
     SHELF,

@@ -12,7 +12,9 @@ from pourwright.actions.fill_pot import fill_pot
 from pourwright.actions.keep_record import add_record
 from pourwright.actions.oven_learned import LotLesson, lot_lesson
 from pourwright.actions.plan_batch import workplace
+from pourwright.actions.port import Bench
 from pourwright.actions.pour_again import pour_again
+from pourwright.actions.pour_standing import pour_standing
 from pourwright.base.errors import BadInput, Conflict, PourwrightError
 from pourwright.base.record import to_json
 from pourwright.base.revive import revived
@@ -21,7 +23,8 @@ from pourwright.shop.actual import Comparison
 from pourwright.shop.lot import Lot, LotEntry
 from pourwright.shop.sheet import Sheet
 from pourwright.shop.workplace import Paper
-from pourwright.web.cup_links import CupLinks, cup_links
+from pourwright.web.bench_way import BenchWay, bench_way
+from pourwright.web.cup_links import CupLinks, cup_links, note_links
 from pourwright.web.event_id import event_id
 from pourwright.web.form import parsed, texts_of
 from pourwright.web.form_edit import edited, settled
@@ -30,6 +33,7 @@ from pourwright.web.number_text import NotANumber, number_of
 from pourwright.web.page import Go, Page, Show, Visit, number_in_address
 from pourwright.web.plan_view import PlanView, plan_view
 from pourwright.web.pot_offer import PotOffer, pot_offer
+from pourwright.web.pour_story import StoryView, story_view
 from pourwright.web.widget import FormView, form_view
 
 MOST_PHOTO = 8_000_000
@@ -45,6 +49,7 @@ class SheetContext:
     qr: str
     lot: Lot
     cups: CupLinks
+    way: BenchWay
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +64,8 @@ class LotContext:
     cups: CupLinks
     lesson: LotLesson | None
     pot: PotOffer | None
+    way: BenchWay
+    story: StoryView | None
     refused: str = ""
 
 
@@ -66,8 +73,9 @@ def sheet_page(visit: Visit) -> Show:
     """A sheet on screen."""
     with visit.world.bench() as bench:
         found = lot_view(bench, _number(visit))
-        cups = cup_links(bench, found.sheet)
-    sheet = found.sheet
+        sheet = found.sheet
+        way = bench_way(bench, pour_standing(bench, sheet))
+        cups = _cups(bench, sheet, way)
     plan = revived(BatchPlan, sheet.plan)
     return Show(
         "sheet/sheet.html",
@@ -78,6 +86,7 @@ def sheet_page(visit: Visit) -> Show:
             visit.world.printer.qr_svg(sheet.code),
             found.lot,
             cups,
+            way,
         ),
     )
 
@@ -194,7 +203,16 @@ def _lot(
     with visit.world.bench() as bench:
         found = lot_view(bench, number)
         offer = pot_offer(visit.world, bench, number, typed=pot[0], problem=pot[1])
-        cups, lesson = cup_links(bench, found.sheet), lot_lesson(bench, found.sheet)
+        standing = pour_standing(bench, found.sheet)
+        way = bench_way(bench, standing)
+        cups, lesson = _cups(bench, found.sheet, way), lot_lesson(bench, found.sheet)
+        story = story_view(
+            bench,
+            standing,
+            visit.settings,
+            now=visit.world.clock.now(),
+            part=_part_of_story(visit),
+        )
     form = form_view(
         LotEntry, typed, problems=problems or {}, settings=visit.settings,
         references=lambda _: (),
@@ -208,9 +226,21 @@ def _lot(
         cups,
         lesson,
         offer,
+        way,
+        story,
         refused,
     )
     return Show("sheet/lot.html", context, status)
+
+
+def _cups(bench: Bench, sheet: Sheet, way: BenchWay) -> CupLinks:
+    """Once the bench guides a pour, the pages of its cups take what stands in notes."""
+    return note_links(bench, sheet) if way.guided else cup_links(bench, sheet)
+
+
+def _part_of_story(visit: Visit) -> int:
+    wanted = visit.request.query_params.get("events", "")
+    return number_in_address(wanted, "events", "a part of the story") if wanted else 0
 
 
 def _number(visit: Visit) -> int:

@@ -5,49 +5,71 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from pourwright.actions.demo import fill_demo
-from pourwright.actions.enter_lot import LotView, lot_view
-from pourwright.actions.port import Bench
+from pourwright.actions.enter_lot import LotView
+from pourwright.actions.see_today import Low, lot_told, see_today, standings_of
 from pourwright.actions.set_up import Answers, set_up
 from pourwright.base.errors import PourwrightError
 from pourwright.base.revive import revived
-from pourwright.plan.batch_plan import BatchPlan, LayerLook
-from pourwright.shop.material import Material
-from pourwright.shop.nouns import NOUNS
+from pourwright.plan.batch_plan import LayerLook
+from pourwright.shop.sheet import Sheet
 from pourwright.shop.workplace import Workplace
+from pourwright.web.bench_way import BenchWay, bench_way
 from pourwright.web.form import parsed, texts_of
 from pourwright.web.form_edit import edited, settled
-from pourwright.web.page import Go, Page, Show, Visit
+from pourwright.web.page import Go, Page, Show, Visit, number_in_address
+from pourwright.web.pages.rack import RACK_PAGES, TakenOff, just_taken_off
+from pourwright.web.today_view import (
+    HangingView,
+    RunningView,
+    Waiting,
+    away_view,
+    hanging_view,
+    mark_of,
+    running_view,
+    waiting_view,
+)
 from pourwright.web.widget import FormView, form_view
-
-# Less than this is worth a word on the Today page: estimate.
-LOW_SHARE = 0.15
 
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """A batch in the book."""
+    """A batch in the book, and its way to the bench."""
+
+    lot: LotView
+    looks: tuple[LayerLook, ...]
+    way: BenchWay
+
+
+@dataclass(frozen=True, slots=True)
+class Counted:
+    """A lot that was poured last."""
 
     lot: LotView
     looks: tuple[LayerLook, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class Low:
-    """Something running out."""
-
-    name: str
-    left_g: float
-    address: str
-
-
-@dataclass(frozen=True, slots=True)
 class TodayContext:
-    """What needs a hand."""
+    """What needs a hand; `mark` changes with it, `now` is the laptop's time."""
 
     title: str
-    waiting: tuple[Entry, ...]
-    recent: tuple[Entry, ...]
+    mark: str
+    now: str
+    running: tuple[RunningView, ...]
+    lost: tuple[Waiting, ...]
+    hanging: tuple[HangingView, ...]
+    frozen: tuple[Waiting, ...]
+    away: tuple[Waiting, ...]
+    uncounted: tuple[Sheet, ...]
+    recent: tuple[Counted, ...]
     low: tuple[Low, ...]
+    taken_off: TakenOff | None
+
+    @property
+    def fresh(self) -> bool:
+        """Whether nothing was ever frozen."""
+        lists = (self.running, self.lost, self.hanging, self.frozen, self.away, self.uncounted)
+        return not any(lists) and not self.recent
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,21 +90,40 @@ class WelcomeContext:
 
 
 def today(visit: Visit) -> Show | Go:
-    """What waits and what runs low; the first start where nothing stands yet."""
+    """What runs, hangs and waits; the first start where nothing stands yet."""
+    now, fresh = visit.world.clock.now(), visit.world.ids.fresh
+    off = visit.request.query_params.get("off", "")
     with visit.world.bench() as bench:
         if not bench.records.all(Workplace.key):
             return Go("/welcome")
-        entries = _entries(bench)
-        low = _low(bench)
-    waiting = tuple(e for e in entries if e.lot.lot.entry is None)
-    done = tuple(e for e in entries if e.lot.lot.entry is not None)
-    return Show("today/today.html", TodayContext("Today", waiting[:6], done[:4], low))
+        seen = see_today(bench, now)
+        number = number_in_address(off, "off", "a sheet") if off else 0
+        taken_off = just_taken_off(bench, number, undo_id=fresh()) if number else None
+    context = TodayContext(
+        title="Today",
+        mark=mark_of(seen),
+        now=now,
+        running=tuple(running_view(r, now) for r in seen.running),
+        lost=tuple(waiting_view(u, now) for u in seen.lost),
+        hanging=tuple(hanging_view(h, now, event_id=fresh()) for h in seen.hanging),
+        frozen=tuple(waiting_view(f, now) for f in seen.frozen),
+        away=tuple(away_view(a, now) for a in seen.away),
+        uncounted=seen.uncounted,
+        recent=tuple(Counted(lot, _looks(lot.sheet)) for lot in seen.recent),
+        low=seen.low,
+        taken_off=taken_off,
+    )
+    return Show("today/today.html", context)
 
 
 def book(visit: Visit) -> Show:
     """Every batch, newest first."""
     with visit.world.bench() as bench:
-        return Show("today/book.html", BookContext("Batch book", _entries(bench)))
+        entries = tuple(
+            Entry(lot_told(it), _looks(it.sheet), bench_way(bench, it))
+            for it in standings_of(bench)
+        )
+    return Show("today/book.html", BookContext("Batch book", entries))
 
 
 def welcome(visit: Visit) -> Show | Go:
@@ -125,32 +166,15 @@ def _questions(
     return Show("today/set_up.html", WelcomeContext("Set up mine", form, refused), status)
 
 
-def _entries(bench: Bench) -> tuple[Entry, ...]:
-    found = []
-    for sheet in bench.sheets.all():
-        plan = revived(BatchPlan, sheet.plan)
-        found.append(Entry(lot_view(bench, sheet.number), plan.looks))
-    return tuple(found)
-
-
-def _low(bench: Bench) -> tuple[Low, ...]:
-    found = []
-    for sort in NOUNS.values():
-        if not issubclass(sort, Material):
-            continue
-        for stored in bench.records.all(sort.key):
-            noun = stored.noun
-            if not isinstance(noun, Material) or noun.on_hand_g is None or not noun.package_g:
-                continue
-            if noun.on_hand_g < LOW_SHARE * noun.package_g:
-                address = f"/records/{sort.key}/{stored.id}"
-                found.append(Low(noun.name, noun.on_hand_g, address))
-    return tuple(found)
+def _looks(sheet: Sheet) -> tuple[LayerLook, ...]:
+    """The swatches alone: reading back a whole plan takes long."""
+    return tuple(revived(LayerLook, look) for look in sheet.plan["looks"])
 
 
 TODAY_PAGES = (
     Page("/", today, label="Today", icon="today"),
     Page("/welcome", welcome, ("GET", "POST")),
     Page("/set-up", set_up_page, ("GET", "POST")),
+    *RACK_PAGES,
 )
 BOOK = Page("/book", book, label="Batch book", short="Book", icon="book")

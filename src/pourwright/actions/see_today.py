@@ -1,0 +1,246 @@
+"""Today: what runs, what needs a hand, what hangs, what waits, what is short."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import StrEnum
+
+from pourwright.actions.enter_lot import LotView
+from pourwright.actions.port import Bench
+from pourwright.actions.pour_standing import PourStanding, Standing, pour_standing, why_unguided
+from pourwright.actions.told_pour import ToldPour, told_pour
+from pourwright.base.errors import PourwrightError
+from pourwright.bench.clock import after, seconds_between
+from pourwright.bench.hand import Hand, next_hand
+from pourwright.bench.tap_kind import HUNG, WRONG
+from pourwright.shop.actual import compared
+from pourwright.shop.lot import folded
+from pourwright.shop.material import Material
+from pourwright.shop.nouns import NOUNS
+from pourwright.shop.sheet import Sheet
+
+# Less than this of a package is worth a word: estimate.
+LOW_SHARE = 0.15
+MOST_WAITING, MOST_RECENT = 6, 4
+
+
+class ClockOf(StrEnum):
+    """What a clock of a pour is about, and what is due when it ends."""
+
+    MOLD = "mold"
+    OVEN = "oven"
+
+
+@dataclass(frozen=True, slots=True)
+class RunningClock:
+    """A clock with an absolute end; `number` is that of the mold or the cup."""
+
+    what: ClockOf
+    number: int
+    until: str
+
+    def over(self, now: str) -> bool:
+        """Whether it has ended."""
+        return seconds_between(self.until, now) >= 0
+
+
+@dataclass(frozen=True, slots=True)
+class Running:
+    """A pour that was begun at the bench and is not over.
+
+    `hand` is what is done next as far as the events tell, no cup judged; `trouble` is what went
+    wrong and was not followed by anything, empty where nothing did.
+    """
+
+    told: ToldPour
+    hand: Hand
+    since: str
+    clocks: tuple[RunningClock, ...]
+    trouble: str
+
+    def needs_hand(self, now: str) -> bool:
+        """Whether something is due or has gone wrong."""
+        return bool(self.trouble) or any(c.over(now) for c in self.clocks)
+
+
+@dataclass(frozen=True, slots=True)
+class Unguided:
+    """A sheet whose pour this program cannot follow, and why."""
+
+    sheet: Sheet
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class Hanging:
+    """A lot on the rack; `good` is null where nobody counted."""
+
+    sheet: Sheet
+    good: int | None
+    place: str
+    hung_at: str
+    due_at: str
+    overdue: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Away:
+    """A pour that was put away, to be taken up again."""
+
+    sheet: Sheet
+    since: str
+
+
+@dataclass(frozen=True, slots=True)
+class Low:
+    """Something running out."""
+
+    sort: str
+    id: str
+    name: str
+    left_g: float
+
+
+@dataclass(frozen=True, slots=True)
+class Today:
+    """What stands on the bench at a moment, what is most pressing first."""
+
+    now: str
+    running: tuple[Running, ...]
+    lost: tuple[Unguided, ...]
+    hanging: tuple[Hanging, ...]
+    away: tuple[Away, ...]
+    frozen: tuple[Unguided, ...]
+    uncounted: tuple[Sheet, ...]
+    recent: tuple[LotView, ...]
+    low: tuple[Low, ...]
+
+
+def see_today(bench: Bench, now: str) -> Today:
+    """The bench at a moment. A sheet that cannot be guided is listed with the reason.
+
+    `frozen` sheets that can be guided carry an empty reason.
+    """
+    standings = standings_of(bench)
+    running, lost = running_pours(bench, standings, now)
+    frozen = [s for s in standings if s.standing is Standing.FROZEN][:MOST_WAITING]
+    uncounted = [s.sheet for s in standings if s.standing is Standing.BY_HAND][:MOST_WAITING]
+    return Today(
+        now=now,
+        running=running,
+        lost=lost,
+        hanging=_hanging(standings, now),
+        away=put_away(standings),
+        frozen=not_begun(bench, frozen),
+        uncounted=tuple(uncounted),
+        recent=_recent(standings),
+        low=running_low(bench),
+    )
+
+
+def standings_of(bench: Bench) -> tuple[PourStanding, ...]:
+    """Where every sheet stands, newest first."""
+    return tuple(pour_standing(bench, sheet) for sheet in bench.sheets.all())
+
+
+def running_pours(
+    bench: Bench, standings: Iterable[PourStanding], now: str
+) -> tuple[tuple[Running, ...], tuple[Unguided, ...]]:
+    """The pours that run, those that need a hand first, and those that cannot be followed."""
+    running: list[Running] = []
+    lost: list[Unguided] = []
+    for it in standings:
+        if it.standing is not Standing.RUNNING:
+            continue
+        try:
+            running.append(_running(bench, it, now))
+        except PourwrightError as error:
+            lost.append(Unguided(it.sheet, str(error)))
+    running.sort(key=lambda r: not r.needs_hand(now))
+    return tuple(running), tuple(lost)
+
+
+def put_away(standings: Iterable[PourStanding]) -> tuple[Away, ...]:
+    """The pours that were put away."""
+    return tuple(Away(s.sheet, s.since) for s in standings if s.standing is Standing.AWAY)
+
+
+def not_begun(bench: Bench, standings: Iterable[PourStanding]) -> tuple[Unguided, ...]:
+    """The frozen sheets nobody has begun to pour."""
+    return tuple(
+        Unguided(s.sheet, why_unguided(bench, s.sheet))
+        for s in standings
+        if s.standing is Standing.FROZEN
+    )
+
+
+def lot_told(it: PourStanding) -> LotView:
+    """A sheet with what came of it, from events that are at hand."""
+    events = [(h.kind, h.at, h.body) for h in it.happenings]
+    lot = folded(it.sheet.code, events)
+    return LotView(it.sheet, lot, compared(it.sheet, lot.entry) if lot.entry else None)
+
+
+def running_low(bench: Bench) -> tuple[Low, ...]:
+    """What is nearly used up."""
+    found = []
+    for sort in NOUNS.values():
+        if not issubclass(sort, Material):
+            continue
+        for stored in bench.records.all(sort.key):
+            noun = stored.noun
+            if not isinstance(noun, Material) or noun.on_hand_g is None or not noun.package_g:
+                continue
+            if noun.on_hand_g < LOW_SHARE * noun.package_g:
+                found.append(Low(sort.key, stored.id, noun.name, noun.on_hand_g))
+    return tuple(found)
+
+
+def _running(bench: Bench, it: PourStanding, now: str) -> Running:
+    told = told_pour(bench, it.sheet)
+    hand = next_hand(told.setup, told.pour, now=now, judged={}, due=told.due)
+    newest = told.pour.newest
+    trouble = str(newest.body["what"]) if newest and newest.kind == WRONG else ""
+    since = newest.at if newest else it.since
+    return Running(told, hand, since, _clocks(told), trouble)
+
+
+def _clocks(told: ToldPour) -> tuple[RunningClock, ...]:
+    found = [RunningClock(ClockOf.MOLD, f.mold, f.at) for f in told.firm]
+    cup = told.pour.in_oven
+    if cup is not None and cup.burst is not None:
+        ends = cup.burst.ended or after(cup.burst.began, round(cup.burst.for_s))
+        found.append(RunningClock(ClockOf.OVEN, cup.number, ends))
+    return tuple(sorted(found, key=lambda c: c.until))
+
+
+def _hanging(standings: Iterable[PourStanding], now: str) -> tuple[Hanging, ...]:
+    found = [_hung(it, now) for it in standings if it.standing is Standing.HUNG]
+    return tuple(sorted(found, key=lambda h: h.due_at))
+
+
+def _hung(it: PourStanding, now: str) -> Hanging:
+    hung = next(h for h in it.kept if h.kind == HUNG)
+    due = after(hung.at, round(float(hung.body["for_h"]) * 3600))
+    entry = lot_told(it).lot.entry
+    return Hanging(
+        sheet=it.sheet,
+        good=entry.good if entry else None,
+        place=str(hung.body["place"]),
+        hung_at=hung.at,
+        due_at=due,
+        overdue=seconds_between(due, now) >= 0,
+    )
+
+
+def _recent(standings: Iterable[PourStanding]) -> tuple[LotView, ...]:
+    """The newest lots that were counted and stand nowhere else."""
+    found: list[LotView] = []
+    for it in standings:
+        if len(found) == MOST_RECENT:
+            break
+        lot = lot_told(it) if it.standing is Standing.OVER else None
+        if lot is not None and lot.lot.entry is not None:
+            found.append(lot)
+    return tuple(found)

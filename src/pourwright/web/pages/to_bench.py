@@ -1,0 +1,57 @@
+"""The way onto the bench: straight to the pour that runs, else a choice of sheets."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from pourwright.actions.see_today import (
+    not_begun,
+    put_away,
+    running_pours,
+    standings_of,
+)
+from pourwright.web.bench_way import bench_address
+from pourwright.web.guard import LAPTOP
+from pourwright.web.page import Go, Page, Show, Visit
+from pourwright.web.today_view import (
+    RunningView,
+    Waiting,
+    away_view,
+    running_view,
+    waiting_view,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class ToBenchContext:
+    """What could be poured on; `at_laptop` where phones are paired from here."""
+
+    title: str
+    now: str
+    running: tuple[RunningView, ...]
+    away: tuple[Waiting, ...]
+    frozen: tuple[Waiting, ...]
+    at_laptop: bool
+
+
+def to_bench(visit: Visit) -> Show | Go:
+    """Go on with the one pour that runs, or choose."""
+    now = visit.world.clock.now()
+    with visit.world.bench() as bench:
+        standings = standings_of(bench)
+        running, lost = running_pours(bench, standings, now)
+        frozen = not_begun(bench, standings)
+    if len(running) == 1 and not lost:
+        return Go(bench_address(running[0].told.sheet.number))
+    context = ToBenchContext(
+        "Bench",
+        now,
+        tuple(running_view(r, now) for r in running),
+        tuple(away_view(a, now) for a in put_away(standings)),
+        tuple(waiting_view(f, now) for f in (*lost, *frozen)),
+        visit.request.state.device == LAPTOP,
+    )
+    return Show("today/bench.html", context)
+
+
+TO_BENCH = Page("/bench", to_bench, label="Bench", icon="pour")
