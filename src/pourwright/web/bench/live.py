@@ -13,7 +13,7 @@ from pourwright.bench.hand import What
 from pourwright.heat.history import timed
 from pourwright.web.cup_chart import cup_chart
 from pourwright.web.degrees import between_words, read_words
-from pourwright.web.show import Settings
+from pourwright.web.show import Settings, opened
 from pourwright.web.template import rendered
 
 _SAME_SHARE = 0.005
@@ -21,8 +21,9 @@ _SAME_SHARE = 0.005
 
 @dataclass(frozen=True, slots=True)
 class Live:
-    """What is known of the cup in hand, in words and as a picture."""
+    """What is known of the cup in hand, in words and as a picture; `what` says what `now` is."""
 
+    what: str
     now: str
     read: str
     doubted: bool
@@ -37,16 +38,18 @@ def live(guide: Guide, settings: Settings) -> Live | None:
     lesson = lesson_words(guide.lesson)
     view = _in_hand(guide)
     if view is None:
-        return Live("", "", False, "", None, "", lesson) if lesson else None
+        return Live("", "", "", False, "", None, "", lesson) if lesson else None
     answer = view.answer
-    mean = answer.estimates.mean_c
-    now = f"Mean {read_words(mean.typical, settings)} ({between_words(mean, settings)})"
+    heats = guide.hand.what is What.OVEN
+    band = answer.reads_c if heats else answer.estimates.mean_c
+    now = f"{read_words(band.typical, settings)} ({between_words(band, settings)})"
     pourable = answer.pourable_s if guide.told.pour.cups[view.number].hot else None
     until = None
-    if pourable is not None and pourable.typical > 0 and guide.hand.what is not What.OVEN:
+    if pourable is not None and pourable.typical > 0 and not heats:
         until = after(guide.now, round(pourable.typical))
     read, doubted = _read(view, settings)
     return Live(
+        what="Reads after the stir" if heats else "Plastic now, mean",
         now=now,
         read=read,
         doubted=doubted,
@@ -86,7 +89,7 @@ def _read(view: CupView, settings: Settings) -> tuple[str, bool]:
         f"{read_words(it.read_c, settings)} read, {read_words(it.expected_c.typical, settings)} "
         f"expected ({between_words(it.expected_c, settings)})"
     )
-    return (f"{words}. Doubted: {it.why}" if it.doubted else words), it.doubted
+    return (f"{words}. {opened(it.why)}" if it.doubted else words), it.doubted
 
 
 def _svg(view: CupView, settings: Settings) -> str:

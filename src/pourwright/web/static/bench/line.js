@@ -12,7 +12,7 @@ function parts(live) {
   chart.innerHTML = live.svg;
   const read = live.read ? make("p", { class: live.doubted ? "line-read is-doubted" : "line-read" }, live.doubted ? sign("caution") : null, live.doubted ? `Doubted: ${live.read}` : live.read) : null;
   return [
-    make("p", { class: "line-now" }, make("span", { class: "line-what" }, "Plastic now"), " ", make("strong", {}, live.now)),
+    live.now ? make("p", { class: "line-now" }, make("span", { class: "line-what" }, live.what), " ", make("strong", {}, live.now)) : null,
     live.pourable_words ? make("p", {}, `Pourable for ${live.pourable_words}`) : null,
     read, chart,
     live.lesson ? make("p", { class: "line-lesson" }, live.lesson) : null,
@@ -37,9 +37,9 @@ export function lineView(redrawn) {
 
   /** What the live chip shows: the time left to pour, else how hot the plastic is. */
   const chip = () => {
-    if (!live) return null;
+    if (!live?.now) return null;
     const until = live.pourable_until && here(live.pourable_until);
-    return { name: until ? "Pourable for" : "Plastic now", until: until || null, text: live.now };
+    return { name: until ? "Pourable for" : live.what, until: until || null, text: live.now };
   };
 
   const open = () => {
