@@ -213,7 +213,8 @@ def live() -> Made:
         '<circle class="dot" cx="200" cy="125" r="5"/></svg>'
     )
     return {
-        "what": "Plastic now, mean", "now": "338 °F (334 to 342)", "read": "341 °F read, 338 expected (333 to 343)",
+        "what": "Plastic now, mean", "now": "338 °F (334 to 342)",
+        "read": "341 °F read, 338 expected (333 to 343)",
         "doubted": False, "svg": chart, "pourable_until": iso(130),
         "pourable_words": "2:10 to 3:40", "lesson": "This oven heats 4 % faster than foretold.",
     }  # fmt: skip
