@@ -48,6 +48,9 @@ class SetClock:
     def now(self) -> str:
         return f"{DAY}{self.at}Z"
 
+    def moment(self) -> str:
+        return f"{DAY}{self.at}.000Z"
+
 
 @pytest.fixture
 def clock() -> SetClock:

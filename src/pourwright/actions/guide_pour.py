@@ -15,6 +15,9 @@ from pourwright.bench.hand import Hand, Judged, Stage, next_hand, open_cups, sho
 from pourwright.bench.pour import CupNow
 from pourwright.heat.next_step import Next
 
+# A cup too small to be followed is hot when whoever reads it says so, by the sheet's own table.
+UNFOLLOWED = Judged(Next.HEAT, pourable_s=float("inf"))
+
 
 @dataclass(frozen=True, slots=True)
 class Guide:
@@ -38,7 +41,8 @@ def guide_pour(world: World, sheet: int) -> Guide:
         asked = _questions(bench, told, now)
         cooked = oven_cups(bench, oven_subject(told.sheet)) if _one_is_over(told) else ()
     views = {it.number: answered(it) for it in asked}
-    seen = {number: judged(view) for number, view in views.items()}
+    seen = dict.fromkeys(_hot_cups(told), UNFOLLOWED)
+    seen |= {number: judged(view) for number, view in views.items()}
     hand = next_hand(told.setup, told.pour, now=now, judged=seen, due=told.due)
     tells = hand.stage in {Stage.WEIGH, Stage.HEAT}
     return Guide(told, now, hand, views, lesson_of(told.sheet, cooked) if tells else None)
@@ -54,10 +58,8 @@ def judged(view: CupView) -> Judged:
 def _questions(bench: Bench, told: ToldPour, now: str) -> tuple[CupQuestion, ...]:
     """The cups that are heated or poured now; one too small to be followed is left out."""
     found = []
-    for number in open_cups(told.setup, told.pour):
+    for number in _hot_cups(told):
         cup = told.pour.cups[number]
-        if not _followed(told, cup):
-            continue
         moment = cup.burst.began if cup.burst else now
         try:
             found.append(cup_question(bench, told.sheet.number, number, now=moment))
@@ -66,7 +68,12 @@ def _questions(bench: Bench, told: ToldPour, now: str) -> tuple[CupQuestion, ...
     return tuple(found)
 
 
-def _followed(told: ToldPour, cup: CupNow) -> bool:
+def _hot_cups(told: ToldPour) -> tuple[int, ...]:
+    numbers = open_cups(told.setup, told.pour)
+    return tuple(n for n in numbers if _heats(told, told.pour.cups[n]))
+
+
+def _heats(told: ToldPour, cup: CupNow) -> bool:
     task = told.setup.cup(cup.number)
     if task is None or not shots_left(task, cup):
         return False

@@ -15,8 +15,8 @@ from pourwright.actions.told_pour import ToldPour, told_pour
 from pourwright.base.errors import BadInput, Conflict, NotFound
 from pourwright.bench.clock import before, seconds_between
 from pourwright.bench.cup_story import WORKED, Happening
-from pourwright.bench.fold_pour import pour_of
-from pourwright.bench.tap_kind import DRIED
+from pourwright.bench.fold_pour import grown
+from pourwright.bench.tap_kind import DRIED, TAKEN_BACK
 from pourwright.bench.told_fill import told_fill
 from pourwright.shop.mold import Mold
 from pourwright.shop.tool import Cup
@@ -24,6 +24,8 @@ from pourwright.shop.tool import Cup
 # Later than this a tap counts as sent late; a clock further off is put right, and said to be off.
 LATE_S = 10.0
 OFF_S = 2.0
+# No tap is taken to be older: a clock that was never set says so.
+OLDEST_S = 366 * 86_400.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,15 +53,18 @@ def tap_pour(
         told = told_pour(bench, found)
         known = {h.id for h in told.happenings}
         for tap in taps:
-            if tap.id not in known:
-                try:
-                    kept.append(_kept(world, bench, told, tap, sent))
-                except (BadInput, NotFound, Conflict) as error:
-                    kept.append(Kept(tap.id, kept=False, words=str(error)))
-                    continue
-                told = told_pour(bench, found)
-            else:
+            if tap.id in known:
                 kept.append(Kept(tap.id, kept=True))
+                continue
+            try:
+                it = _stored(world, bench, told, tap, sent)
+            except (BadInput, NotFound, Conflict) as error:
+                kept.append(Kept(tap.id, kept=False, words=str(error)))
+                continue
+            known.add(tap.id)
+            told = _grown(told, it)
+            why = (s.why for s in told.pour.strays if s.id == tap.id)
+            kept.append(Kept(tap.id, kept=True, words=next(why, "")))
         bench.commit()
     return tuple(kept)
 
@@ -87,29 +92,42 @@ class _Sent:
         return found
 
     def _age_s(self, at: str) -> float:
-        return max(0.0, seconds_between(at, self.clock))
+        return min(max(0.0, seconds_between(at, self.clock)), OLDEST_S)
 
 
-def _kept(world: World, bench: Bench, told: ToldPour, tap: Tap, sent: _Sent) -> Kept:
+def _grown(told: ToldPour, it: Happening) -> ToldPour:
+    """The same pour with one event more; when its molds are due is not asked here."""
+    happenings = (*told.happenings, it)
+    pour = grown(told.setup, told.pour, happenings)
+    return dataclasses.replace(told, happenings=happenings, pour=pour)
+
+
+def _stored(world: World, bench: Bench, told: ToldPour, tap: Tap, sent: _Sent) -> Happening:
     it = happening_of(told, tap, at=sent.happened(tap.at))
     body = {**it.body, **sent.meta(tap.at)}
     bench.ledger.append(Event(tap.id, f"lot/{told.sheet.code}", it.kind, it.at, body))
     if it.kind == WORKED:
         _tell_oven(world, bench, told, it)
     if it.kind == DRIED:
-        _dry(bench, it)
-    strays = pour_of(told.setup, (*told.happenings, it)).strays
-    return Kept(tap.id, kept=True, words=next((s.why for s in strays if s.id == tap.id), ""))
+        _flag(bench, it, wet=False)
+    if it.kind == TAKEN_BACK:
+        for named in told.happenings:
+            if named.kind == DRIED and named.id == it.body["event"]:
+                _flag(bench, named, wet=True)
+    return it
 
 
-def _dry(bench: Bench, it: Happening) -> None:
-    """A tool of the sheet that is said to be dry loses its wet flag."""
+def _flag(bench: Bench, it: Happening, *, wet: bool) -> None:
+    """A tool said to be dry loses its wet flag; taken back, it has it again."""
     if "id" not in it.body:
         return
-    stored = bench.records.get(it.body["sort"], it.body["id"])
-    if isinstance(stored.noun, Mold | Cup) and stored.noun.wet:
-        dry = dataclasses.replace(stored.noun, wet=False)
-        bench.records.save(stored.sort, stored.id, dry, expected_version=stored.version)
+    try:
+        stored = bench.records.get(str(it.body.get("sort", "")), it.body["id"])
+    except NotFound:
+        return
+    if isinstance(stored.noun, Mold | Cup) and stored.noun.wet is not wet:
+        noun = dataclasses.replace(stored.noun, wet=wet)
+        bench.records.save(stored.sort, stored.id, noun, expected_version=stored.version)
 
 
 def _tell_oven(world: World, bench: Bench, told: ToldPour, it: Happening) -> None:

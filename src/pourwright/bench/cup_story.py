@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from pourwright.base.record import from_json, to_json
 from pourwright.bench.clock import seconds_between
-from pourwright.bench.tap_kind import FILLED, TAKEN_BACK
+from pourwright.bench.tap_kind import FILLED, OPENED, TAKEN_BACK
 from pourwright.heat.history import LEAST_LEFT_G, LONGEST_REST_S, Did, Step, left_g
 
 WORKED, MEANT, UNDONE, POURED = "cup_worked", "cup_meant", "cup_undone", "cup_poured"
 # The least a step may draw.
 _LEAST_DRAWN_G = 0.1
-_TOLD = frozenset({WORKED, MEANT, POURED, FILLED})
+TOLD_OF_CUPS = frozenset({WORKED, MEANT, POURED, FILLED})
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,17 +103,29 @@ def cup_stories(happenings: Iterable[Happening]) -> dict[int, CupStory]:
     """The story of every cup that anything happened to, by number.
 
     Events of other kinds are left alone; the same id a second time changes nothing, and neither
-    does an event that was taken back.
+    does an event that was taken back, nor a second filling of a mold that is full.
     """
     told = list({h.id: h for h in happenings}.values())
     gone = taken_back(told)
     found: dict[int, CupStory] = {}
-    for it in told:
-        if it.kind in _TOLD and it.id not in gone:
+    for it in _once_a_mold(h for h in told if h.id not in gone):
+        if it.kind in TOLD_OF_CUPS:
             for number in _cups_of(it):
                 story = found.get(number, CupStory(number))
                 found[number] = _told(story, it, number)
     return found
+
+
+def _once_a_mold(happenings: Iterable[Happening]) -> Iterator[Happening]:
+    """The events without fillings of a full mold, as two phones tell of one filling."""
+    full: set[int] = set()
+    for it in happenings:
+        if it.kind == OPENED:
+            full.discard(it.body["mold"])
+        if it.kind != FILLED or it.body["mold"] not in full:
+            yield it
+        if it.kind == FILLED:
+            full.add(it.body["mold"])
 
 
 def taken_back(happenings: Iterable[Happening]) -> frozenset[str]:
@@ -127,7 +139,7 @@ def taken_back(happenings: Iterable[Happening]) -> frozenset[str]:
 
 def _cups_of(it: Happening) -> tuple[int, ...]:
     if it.kind == FILLED:
-        return tuple(int(number) for number in it.body["drawn_g"])
+        return tuple(int(n) for n, grams in it.body["drawn_g"].items() if grams >= _LEAST_DRAWN_G)
     return (int(it.body["cup"]),)
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any
 
 from pourwright.bench import tap_kind as kind
@@ -11,6 +11,7 @@ from pourwright.bench.clock import seconds_between
 from pourwright.bench.cup_story import (
     MEANT,
     POURED,
+    TOLD_OF_CUPS,
     WORKED,
     Happening,
     cup_stories,
@@ -47,9 +48,12 @@ def pour_of(setup: PourSetup, happenings: Iterable[Happening]) -> Pour:
     gone = taken_back(told)
     kept = [h for h in told if h.id not in gone]
     pour = Pour(cups={c.number: CupNow(c.number) for c in setup.cups}, stories=cup_stories(told))
+    ids = {h.id for h in told}
     for it in kept:
         if it.kind in _FOLDS:
             pour = after(setup, pour, it)
+        elif it.kind == kind.TAKEN_BACK and it.body["event"] not in ids:
+            pour = _astray(pour, it, "what it takes back was never kept")
     return pour
 
 
@@ -58,10 +62,24 @@ def after(setup: PourSetup, pour: Pour, it: Happening) -> Pour:
     try:
         found = _FOLDS[it.kind](setup, pour, it)
     except _Unfit as why:
-        stray = Stray(it.id, it.kind, it.at, str(why))
-        return dataclasses.replace(pour, strays=(*pour.strays, stray))
+        return _astray(pour, it, str(why))
     newest = Newest(it.id, it.kind, it.at, it.body)
     return dataclasses.replace(found, newest=newest, began_at=found.began_at or it.at)
+
+
+def grown(setup: PourSetup, pour: Pour, happenings: Sequence[Happening]) -> Pour:
+    """The pour after the newest of its events, as `pour_of` of all of them."""
+    it = happenings[-1]
+    if it.kind not in _FOLDS:
+        return pour_of(setup, happenings)
+    found = after(setup, pour, it)
+    if it.kind not in TOLD_OF_CUPS:
+        return found
+    return dataclasses.replace(found, stories=cup_stories(happenings))
+
+
+def _astray(pour: Pour, it: Happening, why: str) -> Pour:
+    return dataclasses.replace(pour, strays=(*pour.strays, Stray(it.id, it.kind, it.at, why)))
 
 
 def known(kind_of_event: str) -> bool:
@@ -165,12 +183,15 @@ def _worked(_: PourSetup, pour: Pour, it: Happening) -> Pour:
 
 def _read(_: PourSetup, pour: Pour, it: Happening) -> Pour:
     """A reading the bench could not place; one that fits is kept as a round of its cup."""
-    cup = _cup(pour, it.body)
+    cup = _live(pour, it.body)
     raise _Unfit(f"cup {cup.number} was read already: tapped twice, or on two phones")
 
 
 def _meant(_: PourSetup, pour: Pour, it: Happening) -> Pour:
-    _cup(pour, it.body)
+    cup = _cup(pour, it.body)
+    story = pour.stories.get(cup.number)
+    if story is None or all(e.id != it.body["event"] for e in story.entries):
+        raise _Unfit(f"cup {cup.number} has no such reading")
     return pour
 
 
@@ -247,7 +268,8 @@ def _used(setup: PourSetup, pour: Pour, body: _Body) -> MoldUse:
 
 
 def _use(pour: Pour, use: MoldUse) -> Pour:
-    uses = tuple(use if u.id == use.id else u for u in pour.uses)
+    place = next(i for i in reversed(range(len(pour.uses))) if pour.uses[i].id == use.id)
+    uses = (*pour.uses[:place], use, *pour.uses[place + 1 :])
     return dataclasses.replace(pour, uses=uses)
 
 
@@ -323,11 +345,12 @@ def _put_away(_: PourSetup, pour: Pour, it: Happening) -> Pour:
 
 
 def _taken_up(_: PourSetup, pour: Pour, it: Happening) -> Pour:
-    """What was made ready is made ready anew: air, molds and jug are those of another day."""
+    """What was made ready is made ready anew, cups and injector are warmed anew."""
     if not pour.away_since:
         raise _Unfit("the pour was not put away")
     away = pour.away_s + max(0.0, seconds_between(pour.away_since, it.at))
-    return dataclasses.replace(pour, away_since="", away_s=away, ready=frozenset())
+    cold = {n: dataclasses.replace(c, hot=False, primed=False) for n, c in pour.cups.items()}
+    return dataclasses.replace(pour, away_since="", away_s=away, ready=frozenset(), cups=cold)
 
 
 def _wrong(_: PourSetup, pour: Pour, it: Happening) -> Pour:

@@ -113,7 +113,8 @@ def next_hand(
 
     Rules: never away from a heating cup; a mold that is due is opened at once; every cup of the
     shot is weighed, heated and tinted before the first draw; empty molds are filled while the cup
-    is pourable; a cup is warmed while molds cool, or before a draw that would find it cold.
+    is pourable; a cup is warmed while molds cool, or before a draw that would find it cold; one
+    whose partner in another layer is gone is emptied.
     """
     if pour.away_since:
         return Hand(Stage.READY, What.TAKE_UP)
@@ -131,6 +132,9 @@ def next_hand(
         if unready:
             return Hand(Stage.READY, What.READY, item=unready)
         return _with_cups(setup, pour, now=now, judged=judged, due=due)
+    unpaired = next((c.number for c in pour.cups.values() if c.by_hand and not c.over), None)
+    if unpaired:
+        return Hand(Stage.POUR, What.EMPTY, cup=unpaired)
     if due:
         soonest = min(due, key=lambda d: d.at)
         return Hand(Stage.COOL, What.WAIT, mold=soonest.mold, until=soonest.at)
@@ -145,8 +149,9 @@ def open_cups(setup: PourSetup, pour: Pour) -> tuple[int, ...]:
     found = []
     for layer in setup.layers:
         left = [c for c in setup.cups if c.layer == layer and not pour.cups[c.number].over]
-        if left:
-            found.append(left[0].number)
+        if not left:
+            return ()
+        found.append(left[0].number)
     return tuple(found)
 
 
@@ -167,6 +172,8 @@ def _with_cups(
             return Hand(Stage.WEIGH, What.WEIGH, cup=task.number, item=missing)
     for task in tasks:
         cup, seen = pour.cups[task.number], judged.get(task.number, UNJUDGED)
+        if not shots_left(task, cup):
+            continue
         if not cup.hot:
             cooked = cup.by_hand and seen.do is Next.POUR
             return Hand(Stage.HEAT, What.HOT if cooked else What.COOK, cup=task.number)

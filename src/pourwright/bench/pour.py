@@ -131,7 +131,8 @@ class Pour:
 
     def in_mold(self, mold: int) -> MoldUse | None:
         """The shot a mold holds now."""
-        return next((u for u in self.uses if u.mold == mold and not u.opened), None)
+        newest = next((u for u in reversed(self.uses) if u.mold == mold), None)
+        return newest if newest and not newest.opened else None
 
     @property
     def full(self) -> tuple[MoldUse, ...]:

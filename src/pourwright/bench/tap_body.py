@@ -17,6 +17,8 @@ READ, COUNT_CLOSED = "cup_read", "count_closed"
 # The drip on the card, among the parts of a tint.
 CARD = "card"
 _MOST_CUPS, _MOST_MOLDS = 500, 20
+# What may be read off raw plastic, the room and a cup.
+PLASTIC_C, AIR_C, READ_C = (-5.0, 60.0), (-10.0, 45.0), (COLDEST_READ_C, HOTTEST_READ_C)
 
 
 class Trouble(StrEnum):
@@ -66,8 +68,10 @@ class Item(Record):
 class Start(Record):
     """Plastic and air before heating; null where nobody read them."""
 
-    plastic_c: float | None = number("Raw plastic reads", low=-5, high=60, default=None)
-    air_c: float | None = number("Room", low=-10, high=45, default=None)
+    plastic_c: float | None = number(
+        "Raw plastic reads", low=PLASTIC_C[0], high=PLASTIC_C[1], default=None
+    )
+    air_c: float | None = number("Room", low=AIR_C[0], high=AIR_C[1], default=None)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -111,7 +115,7 @@ class BurstBegun(OfCup):
 class CupRead(OfCup):
     """A reading while stirring; `after` is the event the screen was made from, where it knew."""
 
-    read_c: float = number("It reads", low=COLDEST_READ_C, high=HOTTEST_READ_C)
+    read_c: float = number("It reads", low=READ_C[0], high=READ_C[1])
     instrument: Instrument = pick("Read with", default=Instrument.INFRARED)
     after: str | None = text("Event before it", most=32, default=None)
 
@@ -121,7 +125,7 @@ class CupMeant(OfCup):
     """In which unit a reading was meant."""
 
     event: str = text("The reading's event", most=32)
-    read_c: float = number("It reads", low=COLDEST_READ_C, high=HOTTEST_READ_C)
+    read_c: float = number("It reads", low=READ_C[0], high=READ_C[1])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -156,14 +160,28 @@ class OfMold(Record):
 class Filled(OfMold):
     """A mold filled from these cups."""
 
-    cups: tuple[int, ...] = parts("Cups", least=1, most=4, low=1, high=_MOST_CUPS)
+    cups: tuple[int, ...] = parts("Cups", least=1, most=4)
+
+    def check(self) -> None:
+        """Refuse what is no number of a cup."""
+        _refuse_strange(self.cups)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OfCups(Record):
     """One more shot from these cups."""
 
-    cups: tuple[int, ...] = parts("Cups", least=1, most=4, low=1, high=_MOST_CUPS)
+    cups: tuple[int, ...] = parts("Cups", least=1, most=4)
+
+    def check(self) -> None:
+        """Refuse what is no number of a cup."""
+        _refuse_strange(self.cups)
+
+
+def _refuse_strange(cups: tuple[int, ...]) -> None:
+    for cup in cups:
+        if isinstance(cup, bool) or not 1 <= cup <= _MOST_CUPS:
+            raise BadInput("cups", cup, f"must be whole numbers from 1 to {_MOST_CUPS}")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,7 +9,8 @@ from dataclasses import dataclass
 
 from pourwright.actions.tap_event import Tap, foreseen
 from pourwright.base.errors import BadInput
-from pourwright.bench.hand import next_hand
+from pourwright.bench.clock import after as later
+from pourwright.bench.hand import UNLOAD_S, What, next_hand
 from pourwright.bench.tap_body import READ
 from pourwright.web.bench.heat_table import Table, heat_table
 from pourwright.web.bench.moment import Moment
@@ -126,14 +127,24 @@ def _after(it: Moment, pad: Pad | None) -> Moment | None:
         body |= {"read_c": _target_c(it), "after": None}
     elif pad.entry:
         body |= _as_it_stands(it, pad)
+    # Two shots of a chain must not share an id, or opening the one would open the other.
+    key, now = f"foreseen-{pad.kind}-{len(it.told.pour.uses)}", _then(it, pad)
     try:
-        told = foreseen(it.told, Tap(f"foreseen-{pad.kind}", pad.kind, it.now, body), at=it.now)
+        told = foreseen(it.told, Tap(key, pad.kind, now, body), at=now)
     except BadInput:
         return None
     if told.pour.strays != it.told.pour.strays:
         return None
-    hand = next_hand(told.setup, told.pour, now=it.now, judged={}, due=told.due)
-    return Moment(told, hand, it.now, it.settings)
+    hand = next_hand(told.setup, told.pour, now=now, judged={}, due=told.due)
+    return Moment(told, hand, now, it.settings)
+
+
+def _then(it: Moment, pad: Pad) -> str:
+    """When a pad is pressed: now, but a mold that cools is unloaded once it is due."""
+    if it.hand.what is not What.WAIT or not pad.main:
+        return it.now
+    due = next(d.at for d in it.told.due if d.mold == it.hand.mold)
+    return max(it.now, later(due, round(UNLOAD_S)))
 
 
 def _as_it_stands(it: Moment, pad: Pad) -> dict[str, float]:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from pourwright.base.units import System
 from pourwright.base.wording import worded
 from pourwright.bench import tap_kind as kind
+from pourwright.bench.tap_body import AIR_C, PLASTIC_C
+from pourwright.web.bench.degrees_entry import degrees_entry
 from pourwright.web.bench.moment import Moment
 from pourwright.web.bench.screen import Entry, Pad, Phase, Screen
 
@@ -65,11 +66,9 @@ def ready(it: Moment) -> Screen:
 
 def _start(it: Moment) -> Phase:
     """Read air and raw plastic, since every forecast of heat begins there."""
-    us = it.settings.system is System.US
-    units = (("f", "°F"), ("c", "°C")) if us else (("c", "°C"), ("f", "°F"))
-    entries = tuple(
-        Entry(name, label, -5, 140, unit=units[0][1], required=False, choices=units)
-        for name, label in (("plastic", "Raw plastic"), ("air", "Room"))
+    entries = (
+        degrees_entry("plastic", "Raw plastic", PLASTIC_C, it.settings, required=False),
+        degrees_entry("air", "Room", AIR_C, it.settings, required=False),
     )
     pads = (
         Pad("Keep both", kind.READ_START, main=True, entry=True),

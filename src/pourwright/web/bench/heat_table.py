@@ -9,10 +9,13 @@ from dataclasses import dataclass
 from pourwright.base.units import convert
 from pourwright.base.wording import clock
 from pourwright.bench.tap_body import READ
-from pourwright.web.bench.hot import heat_for, oven_phases
+from pourwright.web.bench.hot import heat_for, oven_phases, reading
 from pourwright.web.bench.moment import Moment
 from pourwright.web.bench.screen import Pad, Row, Screen
 from pourwright.web.degrees import read_words
+
+# A stirred reading so far under the hot limit may hide a place that is over it: estimate.
+SHY_K = 6.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,20 +27,27 @@ class Table:
 
 
 def heat_table(it: Moment, *, hot: str) -> Table:
-    """The table of the cup in question; a reading that needs no more heat leads to `hot`."""
+    """The table of the cup in question.
+
+    A reading that needs no more heat, at the target at the latest, leads to `hot`; one near the
+    hot limit leads to a screen that stops.
+    """
     plans = it.told.sheet.plan["heat"]
     plan = next((h for h in plans if it.hand.cup in h["cups"]), plans[0])
-    rows: list[Row] = []
-    for row in plan["table"]:
-        to = _key(it, row["heat_s"]) if row["heat_s"] > 0 else hot
-        rows += [
-            Row(round(convert(row["reads_c"], "c", unit), 1), unit, to) for unit in ("f", "c")
-        ]  # fmt: skip
-    screens: dict[str, Screen] = {}
+    to = {row["reads_c"]: _key(it, row["heat_s"]) if row["heat_s"] > 0 else hot
+          for row in plan["table"]}  # fmt: skip
+    to[plan["target_c"]] = hot
+    to[max(plan["limit_c"] - SHY_K, plan["target_c"] + 1)] = _stop_key(it)
+    rows = tuple(
+        Row(round(convert(reads_c, "c", unit), 1), unit, key)
+        for reads_c, key in to.items()
+        for unit in ("f", "c")
+    )
+    screens = {_stop_key(it): _stop(it, plan["limit_c"], rows)}
     for row in plan["table"]:
         if row["heat_s"] > 0:
-            screens |= _screens(it, row, tuple(rows))
-    return Table(tuple(rows), screens)
+            screens |= _screens(it, row, rows)
+    return Table(rows, screens)
 
 
 def _screens(it: Moment, row: Mapping[str, float], rows: tuple[Row, ...]) -> dict[str, Screen]:
@@ -60,8 +70,29 @@ def _screens(it: Moment, row: Mapping[str, float], rows: tuple[Row, ...]) -> dic
     }
 
 
+def _stop(it: Moment, limit_c: float, rows: tuple[Row, ...]) -> Screen:
+    """No more heat: read again once it has stood."""
+    read = reading(dataclasses.replace(it, view=None), None)
+    phase = dataclasses.replace(
+        read,
+        name="Stop heating",
+        words=(
+            f"No hotter than {read_words(limit_c, it.settings)} anywhere: oven off, door shut.",
+            "Let it stand; then stir and read again. The laptop is out of reach.",
+        ),
+        say="Stop heating",
+        pads=tuple(_looked_up(pad, rows) for pad in read.pads),
+        caution="Near the hot limit",
+    )
+    return Screen(_stop_key(it), it.hand.stage.value, it.about, (phase,))
+
+
 def _looked_up(pad: Pad, rows: tuple[Row, ...]) -> Pad:
     return dataclasses.replace(pad, next_by=rows) if pad.kind == READ else pad
+
+
+def _stop_key(it: Moment) -> str:
+    return f"table-{it.hand.cup}-stop"
 
 
 def _key(it: Moment, seconds: float) -> str:

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+import dataclasses
+
 from pourwright.actions.see_cup import CupView
-from pourwright.base.units import System
 from pourwright.base.wording import clock
 from pourwright.bench import tap_kind as kind
 from pourwright.bench.cup_story import MEANT
-from pourwright.bench.tap_body import READ
+from pourwright.bench.tap_body import READ, READ_C
 from pourwright.heat.next_step import REST_S, Next
+from pourwright.web.bench.degrees_entry import degrees_entry
 from pourwright.web.bench.moment import Moment
-from pourwright.web.bench.screen import Entry, Pad, Phase, Screen
+from pourwright.web.bench.screen import Pad, Phase, Screen
 from pourwright.web.degrees import between_words, read_words
 from pourwright.web.unit_question import Ask, unit_question
 
@@ -64,6 +66,7 @@ def oven(it: Moment) -> Screen:
     story = it.told.pour.stories.get(it.hand.cup)
     count = 2 * len(story.entries) if story else 0
     if burst.ended:
+        rest = dataclasses.replace(rest, alarm=False)
         return it.screen(rest, read, count=count + 1, began=burst.ended)
     return it.screen(on, rest, read, count=count, began=burst.began)
 
@@ -85,8 +88,6 @@ def oven_phases(it: Moment, seconds: float) -> tuple[Phase, Phase, Phase]:
 
 def reading(it: Moment, view: CupView | None, *, alarm: bool = False) -> Phase:
     """Stir from the bottom up, and read while stirring."""
-    us = it.settings.system is System.US
-    units = (("f", "°F"), ("c", "°C")) if us else (("c", "°C"), ("f", "°F"))
     expected: tuple[str, ...] = ()
     if view is not None:
         about = view.answer.reads_c
@@ -107,7 +108,7 @@ def reading(it: Moment, view: CupView | None, *, alarm: bool = False) -> Phase:
         ),
         say="Stir, and read",
         alarm=alarm,
-        entries=(Entry("read", "It reads", -10, 500, unit=units[0][1], choices=units),),
+        entries=(degrees_entry("read", "It reads", READ_C, it.settings, required=True),),
         pads=(Pad("Keep reading", READ, body, main=True, entry=True),),
     )
 

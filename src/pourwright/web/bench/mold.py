@@ -103,13 +103,16 @@ def dry(it: Moment) -> Screen:
 def empty(it: Moment) -> Screen:
     """The cup gave its shots."""
     cup = it.hand.cup
+    paired = bool(it.hand.cups)
     words = (
-        "It gave the shots of the sheet. Something left?",
+        "It gave the shots of the sheet. Something left?"
+        if paired
+        else "Another layer has no cup left, and a bait wants all its layers.",
         "Pour what is left into the remelt pot's mold, clean and dry.",
     )
     pads = (
         Pad("Cup is empty", POURED, {"cup": cup}, main=True),
-        Pad("One more shot", kind.MORE, {"cups": list(it.hand.cups or (cup,))}),
+        *([Pad("One more shot", kind.MORE, {"cups": list(it.hand.cups)})] if paired else []),
     )
     phase = Phase(f"{about_cup(it.told, cup)} done", words=words, say="Cup done", pads=pads)
     return it.screen(phase, count=it.cup.more)

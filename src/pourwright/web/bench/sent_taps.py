@@ -73,8 +73,15 @@ def _in_si(body: Mapping[str, Any]) -> dict[str, Any]:
             raise BadInput(name, unit, "must be f or c")
         if value is not None and (isinstance(value, bool) or not isinstance(value, int | float)):
             raise BadInput(bare, value, "must be a number")
-        found[f"{bare}_c"] = None if value is None else round(convert(value, unit, "c"), 3)
+        found[f"{bare}_c"] = None if value is None else _celsius(bare, value, unit)
     return found
+
+
+def _celsius(name: str, value: float, unit: str) -> float:
+    try:
+        return round(convert(value, unit, "c"), 3)
+    except OverflowError as error:
+        raise BadInput(name, value, "must be a finite number") from error
 
 
 def _object(value: object, where: str, names: frozenset[str]) -> Mapping[str, Any]:
@@ -90,8 +97,8 @@ def _time(value: object, where: str) -> str:
     """A time with its zone, as `bench.clock` reads it. Raises: BadInput."""
     try:
         found = dt.datetime.fromisoformat(str(value))
-    except ValueError as error:
+        if found.tzinfo is None:
+            raise BadInput(where, value, "must name its zone: end it in Z")
+        return found.astimezone(dt.UTC).isoformat()
+    except (ValueError, OverflowError) as error:
         raise BadInput(where, value, "must be a time, ISO 8601, ending in Z") from error
-    if found.tzinfo is None:
-        raise BadInput(where, value, "must name its zone: end it in Z")
-    return found.astimezone(dt.UTC).isoformat()
