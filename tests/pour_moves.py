@@ -104,6 +104,7 @@ BODIES: dict[str, st.SearchStrategy[dict[str, Any]]] = {
     kind.TAKEN_OFF: _bare,
     kind.PUT_AWAY: _bare,
     kind.TAKEN_UP: _bare,
+    kind.WENT_ON: _bare,
     kind.WRONG: st.fixed_dictionaries({"what": st.sampled_from([*Trouble]).map(str),
                                        "note": st.just("")}),
     kind.TAKEN_BACK: st.builds(lambda n: {"place": n}, _PLACE),

@@ -49,9 +49,11 @@ _OF_CUP = {
     What.HOT: kind.HOT,
     What.PRIME: kind.PRIMED,
     What.EMPTY: POURED,
+    What.TOO_LITTLE: POURED,
 }
 _OF_MOLD = {What.DRY: kind.DRIED, What.OPEN: kind.OPENED}
 _BARE = {
+    What.HALTED: kind.WENT_ON,
     What.TAKE_UP: kind.TAKEN_UP,
     What.FIVE: kind.WEIGHED_FIVE,
     What.BACK: kind.KEPT_BACK,

@@ -153,13 +153,14 @@ def test_the_hand_never_does_what_hurts(it: Told, seen: list[Judged], waited: in
     judged = dict(enumerate(seen, 1))
     hand = next_hand(setup, pour, now=now, judged=judged, due=due_by(pour))
     if pour.in_oven is not None:
-        assert hand.what in {What.OVEN, What.TAKE_UP}
+        assert hand.what in {What.OVEN, What.TAKE_UP, What.HALTED}
+    assert (hand.what is What.HALTED) == pour.halted
     if hand.what is What.COOK:
         assert not pour.cups[hand.cup].over
     if hand.what in {What.COOK, What.FILL, What.TINT, What.PRIME}:
         assert not ripe(pour, now)
         assert set(setup.ready) == pour.ready
-        assert all(w.id in pour.dried for w in setup.wet)
+        assert all(w.id in pour.dried or (w.sort == "mold" and pour.dipped) for w in setup.wet)
     if hand.what is What.FILL:
         fits_to_fill(setup, pour, hand, judged)
     if hand.what is What.WAIT:
@@ -205,7 +206,7 @@ def left_to_do(setup: PourSetup, pour: Pour) -> int:
     Taking a pour up again makes everything ready anew, so it counts for more than all of that.
     """
     cups = [(c, pour.cups[c.number]) for c in setup.cups if not pour.cups[c.number].over]
-    deeds = 1000 * bool(pour.away_since) + len(set(setup.ready) - pour.ready)
+    deeds = pour.halted + 1000 * bool(pour.away_since) + len(set(setup.ready) - pour.ready)
     deeds += len({w.id for w in setup.wet} - pour.dried) + len(pour.wet) + len(pour.full)
     for task, cup in cups:
         tinted = sum(t.done for t in cup.tint.values())

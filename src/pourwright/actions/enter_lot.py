@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pourwright.actions.oven_history import happenings
 from pourwright.actions.port import Bench, Event, World
 from pourwright.base.errors import BadInput, NotFound
-from pourwright.bench.cup_story import taken_back
+from pourwright.bench.cup_story import Happening, taken_back
 from pourwright.shop.actual import Comparison, compared
 from pourwright.shop.lot import COUNTED, PHOTOGRAPHED, Lot, LotEntry, body_of, folded
 from pourwright.shop.sheet import Sheet
@@ -66,7 +66,11 @@ def add_lot_photo(world: World, number: int, jpeg: bytes) -> str:
 def lot_view(bench: Bench, number: int) -> LotView:
     """A sheet with what came of it. Raises: NotFound."""
     sheet = bench.sheets.get(number)
-    told = happenings(bench, sheet.code)
+    return lot_of(sheet, happenings(bench, sheet.code))
+
+
+def lot_of(sheet: Sheet, told: tuple[Happening, ...]) -> LotView:
+    """The same from the lot's events; what was taken back does not count."""
     gone = taken_back(told)
     lot = folded(sheet.code, [(h.kind, h.at, h.body) for h in told if h.id not in gone])
     return LotView(sheet, lot, compared(sheet, lot.entry) if lot.entry else None)

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
-from pourwright.actions.enter_lot import LotView
+from pourwright.actions.enter_lot import LotView, lot_of
 from pourwright.actions.port import Bench
 from pourwright.actions.pour_standing import PourStanding, Standing, pour_standing, why_unguided
 from pourwright.actions.told_pour import ToldPour, told_pour
@@ -14,8 +14,6 @@ from pourwright.base.errors import PourwrightError
 from pourwright.bench.clock import after, seconds_between
 from pourwright.bench.hand import Hand, next_hand
 from pourwright.bench.tap_kind import HUNG, WRONG
-from pourwright.shop.actual import compared
-from pourwright.shop.lot import folded
 from pourwright.shop.material import Material
 from pourwright.shop.nouns import NOUNS
 from pourwright.shop.sheet import Sheet
@@ -175,13 +173,6 @@ def not_begun(bench: Bench, standings: Iterable[PourStanding]) -> tuple[Unguided
     )
 
 
-def lot_told(it: PourStanding) -> LotView:
-    """A sheet with what came of it, from events that are at hand."""
-    events = [(h.kind, h.at, h.body) for h in it.happenings]
-    lot = folded(it.sheet.code, events)
-    return LotView(it.sheet, lot, compared(it.sheet, lot.entry) if lot.entry else None)
-
-
 def running_low(bench: Bench) -> tuple[Low, ...]:
     """What is nearly used up."""
     found = []
@@ -223,7 +214,7 @@ def _hanging(standings: Iterable[PourStanding], now: str) -> tuple[Hanging, ...]
 def _hung(it: PourStanding, now: str) -> Hanging:
     hung = next(h for h in it.kept if h.kind == HUNG)
     due = after(hung.at, round(float(hung.body["for_h"]) * 3600))
-    entry = lot_told(it).lot.entry
+    entry = lot_of(it.sheet, it.happenings).lot.entry
     return Hanging(
         sheet=it.sheet,
         good=entry.good if entry else None,
@@ -240,7 +231,7 @@ def _recent(standings: Iterable[PourStanding]) -> tuple[LotView, ...]:
     for it in standings:
         if len(found) == MOST_RECENT:
             break
-        lot = lot_told(it) if it.standing is Standing.OVER else None
+        lot = lot_of(it.sheet, it.happenings) if it.standing is Standing.OVER else None
         if lot is not None and lot.lot.entry is not None:
             found.append(lot)
     return tuple(found)

@@ -30,15 +30,22 @@ from pourwright.bench.tap_body import (
 from pourwright.bench.tap_kind import FILLED
 from pourwright.shop.lot import COUNTED, body_of
 
+# A part of a few grams may miss by this much more.
+SLACK_G = 2.0
+
 
 @dataclass(frozen=True, slots=True)
 class Tap:
-    """What a phone sent: its own id and time for it, its kind, and what it carries in SI units."""
+    """What a phone sent: its own id and time for it, its kind, and what it carries in SI units.
+
+    `laptop_at` is the laptop's time of it, where the phone knew that.
+    """
 
     id: str
     kind: str
     at: str
     body: Mapping[str, Any]
+    laptop_at: str = ""
 
 
 def tapped(kind: str, body: Mapping[str, Any]) -> Record:
@@ -59,7 +66,8 @@ def happening_of(told: ToldPour, tap: Tap, *, at: str) -> Happening:
     if isinstance(body, CupRead):
         made = reading_entry(told.pour, body, id=tap.id, at=at)
         if made is not None:
-            return Happening(tap.id, WORKED, made.at, worked_body(body.cup, made))
+            values = worked_body(body.cup, made) | {"typed": body.typed}
+            return Happening(tap.id, WORKED, made.at, values)
         return Happening(tap.id, READ, at, to_json(body))
     if isinstance(body, Filled):
         shots = {c.number: c.shot_g for c in told.setup.cups}
@@ -68,6 +76,8 @@ def happening_of(told: ToldPour, tap: Tap, *, at: str) -> Happening:
     if tap.kind == COUNT_CLOSED:
         return Happening(tap.id, COUNTED, at, body_of(counted_entry(told, at)))
     values = to_json(body)
+    if isinstance(body, PartIn):
+        values["wanted_g"] = _wanted_g(told.setup, body)
     if isinstance(body, Dried):
         values = {name: value for name, value in values.items() if value}
     return Happening(tap.id, tap.kind, at, values)
@@ -89,6 +99,20 @@ def _refuse_unknown(setup: PourSetup, body: Record) -> None:
         names = [p.key for p in parts] + ([CARD] if isinstance(body, Tinted) else [])
         if body.part not in names:
             raise BadInput("part", body.part, f"must be one of {', '.join(names)}")
+
+
+def _wanted_g(setup: PourSetup, body: PartIn) -> float:
+    """What the sheet asks for. Raises: BadInput for a weight far from it: an untared cup."""
+    task = next(c for c in setup.cups if c.number == body.cup)
+    wanted = next(p.grams for p in task.weigh if p.key == body.part)
+    least, most = 0.5 * wanted - SLACK_G, 1.5 * wanted + SLACK_G
+    if not least <= body.grams <= most:
+        why = (
+            f"must be {max(least, 0):.1f} to {most:.1f} g, within half of the {wanted:.1f} g "
+            "wanted: was the cup tared?"
+        )
+        raise BadInput("grams", body.grams, why)
+    return wanted
 
 
 def foreseen(told: ToldPour, tap: Tap, *, at: str) -> ToldPour:

@@ -16,7 +16,7 @@ from pourwright.base.errors import BadInput, Conflict, NotFound
 from pourwright.bench.clock import before, seconds_between
 from pourwright.bench.cup_story import WORKED, Happening
 from pourwright.bench.fold_pour import grown
-from pourwright.bench.tap_kind import DRIED, TAKEN_BACK
+from pourwright.bench.tap_kind import DIPPED, DRIED, TAKEN_BACK
 from pourwright.bench.told_fill import told_fill
 from pourwright.shop.mold import Mold
 from pourwright.shop.tool import Cup
@@ -42,9 +42,9 @@ def tap_pour(
 ) -> tuple[Kept, ...]:
     """Keep taps in the order they were made; one known already changes nothing.
 
-    `sent_at` is the sender's clock as it sends: what the sender's clock is off, the times of the
-    taps are put right by. `by` is who sent them. A tap that cannot be read is answered in words
-    and the others are kept. Raises: NotFound, Conflict for a sheet that cannot guide a pour.
+    A tap is dated by the laptop's time where its sender knew that, otherwise by `sent_at`, the
+    sender's clock as it sends. `by` is who sent them. A tap that cannot be read is answered in
+    words and the others are kept. Raises: NotFound, Conflict for a sheet that cannot guide a pour.
     """
     sent = _Sent(world.clock.now(), sent_at, by)
     kept: list[Kept] = []
@@ -63,6 +63,7 @@ def tap_pour(
                 continue
             known.add(tap.id)
             told = _grown(told, it)
+            _flag_mold(bench, told, it)
             why = (s.why for s in told.pour.strays if s.id == tap.id)
             kept.append(Kept(tap.id, kept=True, words=next(why, "")))
         bench.commit()
@@ -77,22 +78,26 @@ class _Sent:
     clock: str
     by: str
 
-    def happened(self, at: str) -> str:
-        """When a tap happened on the laptop's clock: as long ago as the sender says."""
-        return before(self.now, round(self._age_s(at)))
+    def happened(self, tap: Tap) -> str:
+        """When a tap happened on the laptop's clock."""
+        return before(self.now, round(self._age_s(tap)))
 
-    def meta(self, at: str) -> dict[str, Any]:
+    def meta(self, tap: Tap) -> dict[str, Any]:
         """What an event carries of its sending: by whom, how late, by how much a clock was off."""
         found: dict[str, Any] = {"by": self.by}
-        if self._age_s(at) > LATE_S:
-            found["sent_late_s"] = round(self._age_s(at))
-        ahead = seconds_between(self.now, self.clock)
+        if self._age_s(tap) > LATE_S:
+            found["sent_late_s"] = round(self._age_s(tap))
+        known = tap.laptop_at
+        ahead = seconds_between(known, tap.at) if known else seconds_between(self.now, self.clock)
         if abs(ahead) > OFF_S:
             found["clock_off_s"] = round(ahead)
         return found
 
-    def _age_s(self, at: str) -> float:
-        return min(max(0.0, seconds_between(at, self.clock)), OLDEST_S)
+    def _age_s(self, tap: Tap) -> float:
+        """How long ago it was: since the laptop's time of it, else as long as the sender says."""
+        known = tap.laptop_at
+        age = seconds_between(known, self.now) if known else seconds_between(tap.at, self.clock)
+        return min(max(0.0, age), OLDEST_S)
 
 
 def _grown(told: ToldPour, it: Happening) -> ToldPour:
@@ -103,8 +108,8 @@ def _grown(told: ToldPour, it: Happening) -> ToldPour:
 
 
 def _stored(world: World, bench: Bench, told: ToldPour, tap: Tap, sent: _Sent) -> Happening:
-    it = happening_of(told, tap, at=sent.happened(tap.at))
-    body = {**it.body, **sent.meta(tap.at)}
+    it = happening_of(told, tap, at=sent.happened(tap))
+    body = {**it.body, **sent.meta(tap)}
     bench.ledger.append(Event(tap.id, f"lot/{told.sheet.code}", it.kind, it.at, body))
     if it.kind == WORKED:
         _tell_oven(world, bench, told, it)
@@ -128,6 +133,15 @@ def _flag(bench: Bench, it: Happening, *, wet: bool) -> None:
     if isinstance(stored.noun, Mold | Cup) and stored.noun.wet is not wet:
         noun = dataclasses.replace(stored.noun, wet=wet)
         bench.records.save(stored.sort, stored.id, noun, expected_version=stored.version)
+
+
+def _flag_mold(bench: Bench, told: ToldPour, it: Happening) -> None:
+    """The record of the molds is wet while one of them is, so that the next pour asks too."""
+    named = next((h for h in told.happenings if h.id == it.body.get("event")), it)
+    if named.kind != DIPPED and not (named.kind == DRIED and "mold" in named.body):
+        return
+    body = {"sort": Mold.key, "id": str(told.sheet.draft.get(Mold.key) or "")}
+    _flag(bench, Happening(it.id, it.kind, it.at, body), wet=bool(told.pour.wet))
 
 
 def _tell_oven(world: World, bench: Bench, told: ToldPour, it: Happening) -> None:

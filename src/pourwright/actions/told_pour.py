@@ -19,8 +19,11 @@ from pourwright.bench.pour import MoldUse, Pour
 from pourwright.bench.pour_setup import PourSetup
 from pourwright.forecast.mold_in_use import Use
 from pourwright.forecast.request import BatchRequest
-from pourwright.plan.opening import opening
+from pourwright.plan.opening import opening, ring_s
 from pourwright.shop.sheet import Sheet
+
+# A bait soft for longer than that was forgotten, or its clock was: estimate.
+MOST_LONGER = 2.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +101,7 @@ def firm_times(molds: _Molds, pour: Pour) -> tuple[Firm, ...]:
     found = []
     for use in pour.full:
         band = _firm_after(molds, pour, use).scaled(longer)
-        at = after(use.filled, round(band.typical))
+        at = after(use.filled, round(ring_s(band)))
         if use.soft_at:
             at = max(at, after(use.soft_at[-1], SOFT_MORE_S))
         found.append(Firm(use.mold, use.filled, at, band, longer))
@@ -124,8 +127,8 @@ def _longer(molds: _Molds, pour: Pour) -> float:
     for use in pour.uses:
         if use.soft_at:
             waited = seconds_between(use.filled, use.soft_at[-1]) + SOFT_MORE_S
-            found = max(found, waited / _firm_after(molds, pour, use).typical)
-    return found
+            found = max(found, waited / ring_s(_firm_after(molds, pour, use)))
+    return min(found, MOST_LONGER)
 
 
 def _firm_after(molds: _Molds, pour: Pour, use: MoldUse) -> Band:

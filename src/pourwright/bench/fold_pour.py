@@ -178,7 +178,7 @@ def _ended(_: PourSetup, pour: Pour, it: Happening) -> Pour:
 
 def _worked(_: PourSetup, pour: Pour, it: Happening) -> Pour:
     cup = _live(pour, it.body)
-    return _put(pour, cup, burst=None, by_hand=True)
+    return _put(pour, cup, burst=None, by_hand=True, rounds=cup.rounds + 1)
 
 
 def _read(_: PourSetup, pour: Pour, it: Happening) -> Pour:
@@ -246,7 +246,7 @@ def _filled(setup: PourSetup, pour: Pour, it: Happening) -> Pour:
     if cold or not cups:
         raise _Unfit(f"cup {cold[0]} was never heated" if cold else "no cup was named")
     for cup in cups:
-        pour = _put(pour, cup, shots=cup.shots + 1)
+        pour = _put(pour, cup, shots=cup.shots + 1, rounds=0)
     return dataclasses.replace(pour, uses=(*pour.uses, MoldUse(it.id, mold, it.at)))
 
 
@@ -277,7 +277,7 @@ def _dipped(setup: PourSetup, pour: Pour, it: Happening) -> Pour:
     mold = _mold(setup, it.body)
     if mold in pour.wet:
         raise _Unfit(f"mold {mold} was wet already")
-    return dataclasses.replace(pour, wet=pour.wet | {mold})
+    return dataclasses.replace(pour, wet=pour.wet | {mold}, dipped=True)
 
 
 def _more(_: PourSetup, pour: Pour, it: Happening) -> Pour:
@@ -341,6 +341,8 @@ def _off(_: PourSetup, pour: Pour, it: Happening) -> Pour:
 def _put_away(_: PourSetup, pour: Pour, it: Happening) -> Pour:
     if pour.away_since:
         raise _Unfit("the pour was put away already")
+    if pour.in_oven is not None:
+        raise _Unfit(f"cup {pour.in_oven.number} is in the oven and was not read yet")
     return dataclasses.replace(pour, away_since=it.at)
 
 
@@ -354,7 +356,18 @@ def _taken_up(_: PourSetup, pour: Pour, it: Happening) -> Pour:
 
 
 def _wrong(_: PourSetup, pour: Pour, it: Happening) -> Pour:
-    return dataclasses.replace(pour, troubles=(*pour.troubles, Trouble(it.body["what"], it.at)))
+    """Everything halts, and an oven that runs counts as switched off."""
+    troubles = (*pour.troubles, Trouble(it.body["what"], it.at))
+    cup = pour.in_oven
+    if cup is not None and cup.burst is not None and not cup.burst.ended:
+        pour = _put(pour, cup, burst=dataclasses.replace(cup.burst, ended=it.at))
+    return dataclasses.replace(pour, troubles=troubles, halted=True)
+
+
+def _went_on(_: PourSetup, pour: Pour, _it: Happening) -> Pour:
+    if not pour.halted:
+        raise _Unfit("nothing had halted")
+    return dataclasses.replace(pour, halted=False)
 
 
 _FOLDS: dict[str, Callable[[PourSetup, Pour, Happening], Pour]] = {
@@ -389,4 +402,5 @@ _FOLDS: dict[str, Callable[[PourSetup, Pour, Happening], Pour]] = {
     kind.PUT_AWAY: _put_away,
     kind.TAKEN_UP: _taken_up,
     kind.WRONG: _wrong,
+    kind.WENT_ON: _went_on,
 }

@@ -8,7 +8,7 @@ from enum import StrEnum
 
 from pourwright.bench.clock import after, seconds_between
 from pourwright.bench.pour import CupNow, Pour
-from pourwright.bench.pour_setup import CupTask, PourSetup
+from pourwright.bench.pour_setup import CupTask, PourSetup, WetThing
 from pourwright.bench.tap_body import CARD, CameOut, Finish
 from pourwright.heat.next_step import Next
 
@@ -19,11 +19,15 @@ HANDLING_S, UNLOAD_S = 60.0, 75.0
 # is about to be due.
 EARLY_S, LEAST_ROOM_S = 15.0, 20.0
 SOFT_MORE_S = 60
+# Rounds in the oven since a cup's last shot after which the little in it will not stay hot:
+# estimate.
+MOST_ROUNDS = 6
 
 
 class Stage(StrEnum):
     """The steps of a pour, as their screens are headed."""
 
+    STOPPED = "Stopped"
     READY = "Ready"
     WEIGH = "Weigh"
     HEAT = "Heat"
@@ -40,6 +44,7 @@ class Stage(StrEnum):
 class What(StrEnum):
     """What exactly is to be done within a step."""
 
+    HALTED = "halted"
     TAKE_UP = "take up"
     READY = "make ready"
     WEIGH = "weigh"
@@ -55,6 +60,7 @@ class What(StrEnum):
     OPEN = "open"
     WAIT = "wait"
     EMPTY = "empty"
+    TOO_LITTLE = "too little"
     TALLY = "tally"
     FIVE = "five"
     BACK = "back"
@@ -111,11 +117,15 @@ def next_hand(
 ) -> Hand:
     """The next thing to do.
 
-    Rules: never away from a heating cup; a mold that is due is opened at once; every cup of the
-    shot is weighed, heated and tinted before the first draw; empty molds are filled while the cup
-    is pourable; a cup is warmed while molds cool, or before a draw that would find it cold; one
-    whose partner in another layer is gone is emptied.
+    Rules: after trouble nothing goes on until somebody says so; never away from a heating cup; a
+    mold that is due is opened at once; every cup of the shot is weighed, heated and tinted before
+    the first draw; empty molds are filled while the cup is pourable; a cup is warmed while molds
+    cool, or before a draw that would find it cold; one whose partner in another layer is gone is
+    emptied, and so is one with too little left to stay hot.
     """
+    if pour.halted:
+        oven = pour.in_oven.number if pour.in_oven else 0
+        return Hand(Stage.STOPPED, What.HALTED, cup=oven, item=pour.troubles[-1].what)
     if pour.away_since:
         return Hand(Stage.READY, What.TAKE_UP)
     if pour.in_oven is not None:
@@ -125,7 +135,7 @@ def next_hand(
     if ripe:
         return Hand(Stage.COOL, What.OPEN, mold=min(ripe, key=lambda d: d.at).mold)
     if open_cups(setup, pour):
-        wet = next((w.id for w in setup.wet if w.id not in pour.dried), None)
+        wet = next((w.id for w in setup.wet if not _dry(pour, w)), None)
         if wet:
             return Hand(Stage.READY, What.DRY_TOOL, item=wet)
         unready = next((i for i in setup.ready if i not in pour.ready), None)
@@ -199,6 +209,9 @@ def _drawing(
 ) -> Hand:
     """Every cup of the shot is tinted and has shots left: fill, warm, or wait."""
     seen = {n: judged.get(n, UNJUDGED) for n in numbers}
+    spent = next((n for n in numbers if _spent(pour.cups[n], seen[n])), None)
+    if spent:
+        return Hand(Stage.POUR, What.TOO_LITTLE, cup=spent, cups=numbers)
     halted = next((n for n, s in seen.items() if s.do in {Next.STOP, Next.READ_AGAIN}), None)
     if halted:
         return Hand(Stage.REWARM, What.COOK, cup=halted)
@@ -225,6 +238,18 @@ def _drawing(
                 return Hand(Stage.REWARM, What.COOK, cup=n)
             until = min(until, after(now, round(spare_s)))
     return Hand(Stage.COOL, What.WAIT, mold=soonest.mold, until=until, cups=numbers)
+
+
+def _dry(pour: Pour, tool: WetThing) -> bool:
+    """Whether a tool may be used; the molds dipped in this pour are asked about one by one."""
+    return tool.id in pour.dried or (tool.sort == "mold" and pour.dipped)
+
+
+def _spent(cup: CupNow, seen: Judged) -> bool:
+    """Whether a cup that was poured from is cold, and warming it leads nowhere."""
+    if not cup.shots or seen.pourable_s > 0:
+        return False
+    return seen.do is Next.STOP or cup.rounds >= MOST_ROUNDS
 
 
 def _rested(pour: Pour, molds: list[int]) -> int:

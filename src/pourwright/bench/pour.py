@@ -32,7 +32,8 @@ class Dripped:
 class CupNow:
     """A cup of the pour: `weighed` holds grams by part, `tint` what was dripped by part.
 
-    `more` counts shots beyond the sheet's; `over` once it is poured or thrown away.
+    `rounds` counts its bursts since the last shot, `more` the shots beyond the sheet's; `over` once
+    it is poured or thrown away.
     """
 
     number: int
@@ -43,6 +44,7 @@ class CupNow:
     tint: Mapping[str, Dripped] = field(default_factory=dict)
     primed: bool = False
     shots: int = 0
+    rounds: int = 0
     more: int = 0
     over: bool = False
     discarded: bool = False
@@ -106,7 +108,11 @@ class Newest:
 
 @dataclass(frozen=True, slots=True)
 class Pour:
-    """Where a pour stands."""
+    """Where a pour stands.
+
+    `halted` from something wrong until somebody goes on; `dipped` once a mold of it was cooled in
+    water.
+    """
 
     cups: Mapping[int, CupNow]
     stories: Mapping[int, CupStory] = field(default_factory=dict)
@@ -125,6 +131,8 @@ class Pour:
     away_since: str = ""
     away_s: float = 0.0
     troubles: tuple[Trouble, ...] = ()
+    halted: bool = False
+    dipped: bool = False
     strays: tuple[Stray, ...] = ()
     began_at: str = ""
     newest: Newest | None = None

@@ -113,11 +113,15 @@ class BurstBegun(OfCup):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CupRead(OfCup):
-    """A reading while stirring; `after` is the event the screen was made from, where it knew."""
+    """A reading while stirring; `after` is the event the screen was made from, where it knew.
+
+    `typed` is the unit in which it was typed, f or c.
+    """
 
     read_c: float = number("It reads", low=READ_C[0], high=READ_C[1])
     instrument: Instrument = pick("Read with", default=Instrument.INFRARED)
     after: str | None = text("Event before it", most=32, default=None)
+    typed: str = text("Unit it was typed in", most=1, pattern="[fc]?", default="")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -133,7 +137,7 @@ class Dripped(OfCup):
     """Drops, or what the bottle lost."""
 
     part: str = text("Part", most=20)
-    drops: int | None = number("Drops", low=1, high=500, default=None)
+    drops: int | None = number("Drops", low=1, high=100, default=None)
     lost_g: float | None = number("Bottle lost", low=0.001, high=100, default=None)
 
     def check(self) -> None:
@@ -268,5 +272,6 @@ BODIES: dict[str, type[Record]] = {
     kind.PUT_AWAY: Nothing,
     kind.TAKEN_UP: Nothing,
     kind.WRONG: Wrong,
+    kind.WENT_ON: Nothing,
     kind.TAKEN_BACK: TakenBack,
 }

@@ -29,6 +29,8 @@ HOT_DEVIATIONS, HOT_MARGIN_K = 3.0, 1.5
 # thermometer may be off shifts start and end alike, and no shorter burst would help.
 OVERSHOOT_K, OVERSHOOT_DEVIATIONS = 3.0, 1.3
 GEL_DEVIATIONS = 1.3
+# A burst cut short that gains less than this by the time it is stirred heats the glass alone.
+LEAST_GAIN_K = 0.5
 # Colder than this a cup is first heated to the gel, to stir the resin up and to learn the power.
 COLD_C = 45.0
 LONGEST_WAIT_S = 300.0
@@ -126,6 +128,8 @@ def heating(now: Held, *, target_c: float, limit_c: float) -> Move:
     hot, after = after_burst(now, at, REST_S)
     after = replace(after, mean_c=after.mean_c + now.mixing_k)
     if shortest and (limited or _deviation(hot.hottest_c, HOT_DEVIATIONS) > limit_c - HOT_MARGIN_K):
+        return _stuck(now, target_c)
+    if limited and float(after.mean_c[0] - now.state.mean_c[0]) < LEAST_GAIN_K:
         return _stuck(now, target_c)
     return Move(Next.HEAT, at, hot, after, limited=limited, gel_stop=gel_stop)
 

@@ -3,15 +3,27 @@
 from __future__ import annotations
 
 import functools
+from statistics import NormalDist
 
 from pourwright.base.band import Band
-from pourwright.base.draws import Draws
+from pourwright.base.draws import Z90, Draws
 from pourwright.forecast.mold_in_use import Use, open_after_s
 from pourwright.forecast.pouring import MoldBench, mold_bench
 from pourwright.forecast.request import BatchRequest
 from pourwright.plan.cooking import kitchen_of
 
 DRAWS = 80
+# Of a normal spread, as many deviations lie below four cases of five.
+_FOUR_OF_FIVE = NormalDist().inv_cdf(0.8)
+
+
+def ring_s(after_s: Band) -> float:
+    """When to look at a bait: once it is firm in four cases of five, for a logarithmic spread.
+
+    A bait opened too early dents, one opened late does not.
+    """
+    wide = max(after_s.high / after_s.typical, 1.0)
+    return float(after_s.typical * wide ** (_FOUR_OF_FIVE / Z90))
 
 
 @functools.lru_cache(maxsize=512)

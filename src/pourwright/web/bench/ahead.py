@@ -12,7 +12,9 @@ from pourwright.base.errors import BadInput
 from pourwright.bench.clock import after as later
 from pourwright.bench.hand import UNLOAD_S, What, next_hand
 from pourwright.bench.tap_body import READ
+from pourwright.bench.tap_kind import TAKEN_BACK
 from pourwright.web.bench.heat_table import Table, heat_table
+from pourwright.web.bench.hot import heat_plan
 from pourwright.web.bench.moment import Moment
 from pourwright.web.bench.screen import Pad, Screen
 from pourwright.web.bench.screens import screen_of
@@ -20,6 +22,8 @@ from pourwright.web.bench.screens import screen_of
 # Screens foreseen along the main pads, how many of them lead on by their side pads too, and how
 # many of those to screens off the way: enough for the parts of a cup or some rounds of molds.
 MOST_AHEAD, SIDES_AHEAD, BESIDE = 48, 12, 3
+# A link leads out of the pour, and taking back asks for the events before it.
+_UNFORESEEN = frozenset({"", TAKEN_BACK})
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +40,12 @@ class _Stop:
 
     moment: Moment
     screen: Screen
+
+
+def led(it: Moment, pad: Pad) -> Screen | None:
+    """The screen a pad leads to from a moment; none where it leads nowhere."""
+    after = _after(it, pad)
+    return None if after is None else screen_of(after)
 
 
 def ahead(it: Moment) -> Ahead:
@@ -87,11 +97,15 @@ def _way(it: Moment) -> list[_Stop]:
 
 
 def _tables(way: list[_Stop]) -> dict[int, Table]:
-    """The sheet's table for every cup read on the way, with what follows a hot reading."""
+    """The sheet's table for every cup read on the way, with what follows a hot reading.
+
+    The table holds for a full cup: one that was poured from is read, and waits for the laptop.
+    """
     found: dict[int, Table] = {}
     for stop, following in itertools.pairwise(way):
         pad = _main(stop.screen)
-        if pad is not None and pad.kind == READ:
+        full = stop.moment.hand.cup and not stop.moment.cup.shots
+        if pad is not None and pad.kind == READ and full:
             cup = stop.moment.hand.cup
             found.setdefault(cup, heat_table(stop.moment, hot=following.screen.key))
     return found
@@ -120,7 +134,7 @@ def _linked(
 
 def _after(it: Moment, pad: Pad | None) -> Moment | None:
     """The moment after a pad, its numbers left as they stand; none where it leads nowhere new."""
-    if pad is None or not pad.kind:
+    if pad is None or pad.kind in _UNFORESEEN:
         return None
     body = dict(pad.body)
     if pad.kind == READ:
@@ -159,9 +173,7 @@ def _number(text: str) -> float:
 
 
 def _target_c(it: Moment) -> float:
-    plans = it.told.sheet.plan["heat"]
-    plan = next((h for h in plans if it.hand.cup in h["cups"]), plans[0])
-    return float(plan["target_c"])
+    return float(heat_plan(it)["target_c"])
 
 
 def _pads(screen: Screen) -> tuple[Pad, ...]:

@@ -10,9 +10,10 @@ from pourwright.base.wording import clock
 from pourwright.bench import tap_kind as kind
 from pourwright.bench.cup_story import MEANT, POURED, WORKED
 from pourwright.shop.lot import COUNTED
+from pourwright.web.bench.cold import READY_WORDS
 
 _PLAIN = {
-    kind.READY: "Made ready: {item}",
+    kind.READY: "Ready: {ready}",
     kind.READ_START: "Start read",
     kind.DRIED: "Dry",
     kind.PART_IN: "{name} in",
@@ -41,6 +42,7 @@ _PLAIN = {
     kind.PUT_AWAY: "Put away",
     kind.TAKEN_UP: "Taken up",
     kind.WRONG: "Something wrong: {what}",
+    kind.WENT_ON: "Gone on",
 }
 
 
@@ -49,10 +51,11 @@ def deed_words(told: ToldPour, event_kind: str, body: Mapping[str, Any]) -> str:
     name = _part_name(told, body)
     if event_kind == kind.DRIPPED:
         drops, lost_g = body.get("drops"), body.get("lost_g")
-        return f"{drops} of {name}" if drops else f"{lost_g:g} g of {name}"
+        return f"{drops} drops of {name}" if drops else f"{lost_g:g} g of {name}"
     if event_kind == kind.BEGUN:
         return f"Oven started for {clock(body['for_s'])}"
-    return _PLAIN[event_kind].format(**{"name": name, **body})
+    ready = READY_WORDS.get(str(body.get("item", "")), "")
+    return _PLAIN[event_kind].format(**{"name": name, "ready": ready, **body})
 
 
 def _part_name(told: ToldPour, body: Mapping[str, Any]) -> str:

@@ -9,7 +9,8 @@ from dataclasses import dataclass
 from pourwright.base.units import convert
 from pourwright.base.wording import clock
 from pourwright.bench.tap_body import READ
-from pourwright.web.bench.hot import heat_for, oven_phases, reading
+from pourwright.heat.history import HOTTEST_READ_C
+from pourwright.web.bench.hot import heat_for, heat_plan, oven_phases, reading
 from pourwright.web.bench.moment import Moment
 from pourwright.web.bench.screen import Pad, Row, Screen
 from pourwright.web.degrees import read_words
@@ -32,12 +33,13 @@ def heat_table(it: Moment, *, hot: str) -> Table:
     A reading that needs no more heat, at the target at the latest, leads to `hot`; one near the
     hot limit leads to a screen that stops.
     """
-    plans = it.told.sheet.plan["heat"]
-    plan = next((h for h in plans if it.hand.cup in h["cups"]), plans[0])
+    plan = heat_plan(it)
     to = {row["reads_c"]: _key(it, row["heat_s"]) if row["heat_s"] > 0 else hot
-          for row in plan["table"]}  # fmt: skip
+          for row in plan["table"] if row["reads_c"] < plan["target_c"]}  # fmt: skip
+    # The row at or above a reading counts, so that no burst is longer than the table allows.
     to[plan["target_c"]] = hot
-    to[max(plan["limit_c"] - SHY_K, plan["target_c"] + 1)] = _stop_key(it)
+    to[max(plan["limit_c"] - SHY_K, plan["target_c"] + 1)] = hot
+    to[HOTTEST_READ_C] = _stop_key(it)
     rows = tuple(
         Row(round(convert(reads_c, "c", unit), 1), unit, key)
         for reads_c, key in to.items()

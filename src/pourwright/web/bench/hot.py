@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import dataclasses
+from collections.abc import Mapping
+from typing import Any
 
 from pourwright.actions.see_cup import CupView
 from pourwright.base.wording import clock
 from pourwright.bench import tap_kind as kind
-from pourwright.bench.cup_story import MEANT
+from pourwright.bench.cup_story import MEANT, POURED
 from pourwright.bench.tap_body import READ, READ_C
+from pourwright.heat.history import other_unit_c
 from pourwright.heat.next_step import REST_S, Next
 from pourwright.web.bench.degrees_entry import degrees_entry
 from pourwright.web.bench.moment import Moment
@@ -16,6 +19,8 @@ from pourwright.web.bench.screen import Pad, Phase, Screen
 from pourwright.web.degrees import between_words, read_words
 from pourwright.web.unit_question import Ask, unit_question
 
+_DOES_NOT_FIT = "That reading does not fit what was done to the cup: stir, and read once more."
+_SAME_K = 0.6
 NEVER_LEAVE = "Never leave a heating cup"
 _SMOKE = "Smoke, sharp smell, brown streaks: switch off, door stays shut, get out of the fumes."
 
@@ -25,7 +30,7 @@ def cook(it: Moment) -> Screen:
     view = it.view
     if view is None:
         return _planned(it)
-    ask = None if view.settled else unit_question(view.answer, it.settings)
+    ask = None if view.settled else _unit_asked(it, view)
     count = len(view.story.entries)
     if ask is not None:
         return it.screen(_asked(it, view, ask), count=count)
@@ -98,19 +103,27 @@ def reading(it: Moment, view: CupView | None, *, alarm: bool = False) -> Phase:
     if view is not None:
         body["after"] = it.cup.burst.id if it.cup.burst else view.story.newest
         body["instrument"] = view.instrument.value
-    why = (view.answer.question or "",) if again and view is not None else ()
+    why = (_DOES_NOT_FIT,) if again else ()
     return Phase(
         "Stir and read",
         words=(
-            *(w for w in why if w),
+            *why,
             "Stir from the bottom up, a quarter of a minute; read while you stir.",
             *expected,
         ),
         say="Stir, and read",
         alarm=alarm,
         entries=(degrees_entry("read", "It reads", READ_C, it.settings, required=True),),
-        pads=(Pad("Keep reading", READ, body, main=True, entry=True),),
+        pads=(Pad("Keep reading", READ, body, main=True, entry=True), *_never_ran(it)),
     )
+
+
+def _never_ran(it: Moment) -> tuple[Pad, ...]:
+    """The only way back from a burst: its heat may not be forgotten by an undo."""
+    burst = it.cup.burst
+    if burst is None:
+        return ()
+    return (Pad("The oven never ran", kind.TAKEN_BACK, {"event": burst.id}, hold=True),)
 
 
 def hot(it: Moment) -> Screen:
@@ -128,6 +141,14 @@ def hot(it: Moment) -> Screen:
 
 
 def _heat(it: Moment, view: CupView) -> Phase:
+    found = _burst(it, view)
+    if not it.cup.shots:
+        return found
+    done = Pad("Cup is done", POURED, {"cup": it.hand.cup}, hold=True)
+    return dataclasses.replace(found, pads=(*found.pads, done))
+
+
+def _burst(it: Moment, view: CupView) -> Phase:
     answer = view.answer
     expected = (
         f"Then it should read {read_words(answer.reads_c.typical, it.settings)} "
@@ -137,19 +158,34 @@ def _heat(it: Moment, view: CupView) -> Phase:
 
 
 def _planned(it: Moment) -> Screen:
-    """A cup that is not followed, or not judged yet: the sheet's own first round."""
-    plans = it.told.sheet.plan["heat"]
-    plan = next((h for h in plans if it.hand.cup in h["cups"]), plans[0])
-    rounds = plan["rounds"]
-    seconds = float(rounds[0]["on_s"]) if rounds else 60.0
+    """A cup that is not followed, or not judged yet: the sheet's own first round, and no other."""
+    rounds = heat_plan(it)["rounds"]
+    if it.cup.by_hand or not rounds:
+        return it.screen(_by_paper(it))
+    words = ("The sheet's first round; what it reads then says the next.", _SMOKE)
+    return it.screen(heat_for(it, float(rounds[0]["on_s"]), words))
+
+
+def _by_paper(it: Moment) -> Phase:
+    """A cup that cannot be followed is heated by the printed table, whose limits hold for it."""
+    cup = {"cup": it.hand.cup}
     pads = (
-        Pad("Oven started", kind.BEGUN, {"cup": it.hand.cup, "for_s": seconds}, main=True),
-        Pad("It is hot", kind.HOT, {"cup": it.hand.cup}, hold=True),
+        Pad("It is hot", kind.HOT, cup, main=True, hold=True),
+        Pad("Give this cup up", kind.DISCARDED, cup, hold=True),
     )
-    words = ("The sheet's first round; its table says the next ones.", _SMOKE)
-    phase = Phase("Heat", big=clock(seconds), unit="min", words=words,
-                  say=f"Heat {_spoken(seconds)}", pads=pads, caution=NEVER_LEAVE)  # fmt: skip
-    return it.screen(phase)
+    words = (
+        "This cup cannot be followed: heat it by the printed sheet's table.",
+        "Is its weight right? Undo steps back to the scale.",
+    )
+    return Phase("By the paper", words=words, say="Heat it by the paper", pads=pads,
+                 caution=NEVER_LEAVE)  # fmt: skip
+
+
+def heat_plan(it: Moment) -> Mapping[str, Any]:
+    """What the frozen sheet says of heating this cup."""
+    plans = it.told.sheet.plan["heat"]
+    found: Mapping[str, Any] = next((h for h in plans if it.hand.cup in h["cups"]), plans[0])
+    return found
 
 
 def _stop(it: Moment, view: CupView) -> Phase:
@@ -167,11 +203,26 @@ def _stop(it: Moment, view: CupView) -> Phase:
     )
 
 
+def _unit_asked(it: Moment, view: CupView) -> Ask | None:
+    """The question of the unit, where what was typed can have slipped that way."""
+    ask = unit_question(view.answer, it.settings)
+    newest = next((h for h in it.told.happenings if h.id == view.story.newest), None)
+    typed = newest.body.get("typed") if newest else None
+    if ask is None or not typed:
+        return ask
+    as_f, as_c = other_unit_c(ask.same_c)
+    slipped = as_c if typed == "f" else as_f
+    return ask if abs(ask.other_c - slipped) < _SAME_K else None
+
+
 def _asked(it: Moment, view: CupView, ask: Ask) -> Phase:
+    """Neither answer is the main pad; the colder one, which would have it heated on, is held."""
     body = {"cup": it.hand.cup, "event": view.story.newest}
-    pads = (
-        Pad(f"It was {ask.other}", MEANT, body | {"read_c": ask.other_c}, main=True),
-        Pad(f"It was {ask.same}", MEANT, body | {"read_c": ask.same_c}),
+    answers = ((f"It was {ask.other}", ask.other_c), (f"It was {ask.same}", ask.same_c))
+    hotter = max(ask.other_c, ask.same_c)
+    pads = tuple(
+        Pad(words, MEANT, body | {"read_c": read_c}, hold=read_c < hotter)
+        for words, read_c in answers
     )
     return Phase("Which unit?", words=(ask.words,), say="Which unit was it?", pads=pads)
 

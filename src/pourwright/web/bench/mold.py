@@ -118,11 +118,35 @@ def empty(it: Moment) -> Screen:
     return it.screen(phase, count=it.cup.more)
 
 
+def too_little(it: Moment) -> Screen:
+    """What is left in a cup will not stay hot: it cools faster than it is warmed."""
+    cup = it.hand.cup
+    words = (
+        "What is left cools faster than it can be warmed, and its hot spot scorches.",
+        "Pour it into the remelt pot's mold, clean and dry.",
+    )
+    free = [m for m in range(1, len(it.told.setup.molds) + 1) if it.told.pour.in_mold(m) is None]
+    dry = [m for m in free if m not in it.told.pour.wet]
+    fills = [
+        Pad(f"Filled mold {m} all the same", kind.FILLED, {"mold": m, "cups": list(it.hand.cups)})
+        for m in dry[:1]
+    ]
+    pads = (Pad("Cup is done", POURED, {"cup": cup}, main=True), *fills)
+    phase = Phase(f"Too little left in {about_cup(it.told, cup).lower()}", words=words,
+                  say="Too little left", pads=pads)  # fmt: skip
+    return it.screen(phase, count=it.cup.rounds)
+
+
 def _opening(it: Moment, mold: int, *, alarm: bool) -> Phase:
     firm = _firm(it, mold)
     pads = (
         Pad("Out, closed again", kind.OPENED, {"mold": mold}, main=True, ends=f"mold-{mold}"),
         Pad("Still soft", kind.SOFT, {"mold": mold}),
+        *(
+            []
+            if mold in it.told.pour.wet
+            else [Pad("Cooled in water", kind.DIPPED, {"mold": mold})]
+        ),
     )
     words = (
         "Feel the fat end first. Lay baits flat and straight; cut no hot sprue.",
@@ -162,4 +186,4 @@ def _firm_words(firm: Firm) -> str:
     words = f"Firm after {clock(band.typical)} ({clock(band.low)} to {clock(band.high)})"
     if firm.longer > 1:
         return f"{words}: longer than reckoned, since a bait of this pour was still soft."
-    return f"{words}, by how warm this mold is now."
+    return f"{words}; the clock rings when four in five are."

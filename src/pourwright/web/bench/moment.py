@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import zlib
 from dataclasses import dataclass
 
 from pourwright.actions.see_cup import CupView
 from pourwright.actions.told_pour import ToldPour
 from pourwright.bench.hand import Hand
-from pourwright.bench.pour import CupNow
+from pourwright.bench.pour import CupNow, Pour
 from pourwright.bench.pour_setup import CupTask, Part
 from pourwright.web.bench.screen import Phase, Screen
 from pourwright.web.show import Settings
@@ -56,8 +57,19 @@ class Moment:
         """The screen of this moment; `count` tells apart what comes more than once."""
         hand = self.hand
         parts = (hand.what.replace(" ", "_"), hand.cup, hand.mold, hand.item or "", count)
-        key = "-".join(str(p) for p in parts)
+        key = "-".join(str(p) for p in (*parts, _digest(self.told.pour)))
         return Screen(key, hand.stage.value, self.about, phases, began)
+
+
+def _digest(pour: Pour) -> str:
+    """Tells apart the same step with other molds full or wet, or other cups at hand.
+
+    Screens foreseen along two ways are one only where the pour stands alike.
+    """
+    molds = [(u.mold, len(u.soft_at)) for u in pour.full]
+    cups = [(c.number, c.shots, c.more, c.hot, c.over, c.primed) for c in pour.cups.values()]
+    stands = (molds, len(pour.uses), sorted(pour.wet), cups, pour.halted)
+    return f"{zlib.crc32(repr(stands).encode()):08x}"
 
 
 def about_cup(told: ToldPour, number: int) -> str:

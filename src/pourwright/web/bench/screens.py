@@ -7,7 +7,7 @@ from collections.abc import Callable
 from pourwright.actions.tap_event import Tap, foreseen
 from pourwright.bench import tap_kind as kind
 from pourwright.bench.hand import What
-from pourwright.web.bench import cold, end, hot, mold, tint
+from pourwright.web.bench import cold, end, hot, mold, tint, trouble
 from pourwright.web.bench.moment import Moment
 from pourwright.web.bench.screen import Screen
 
@@ -26,6 +26,7 @@ def _fill(it: Moment) -> Screen:
 
 
 _SCREENS: dict[What, Callable[[Moment], Screen]] = {
+    What.HALTED: trouble.halted,
     What.TAKE_UP: end.take_up,
     What.READY: cold.ready,
     What.DRY_TOOL: cold.dry_tool,
@@ -41,6 +42,7 @@ _SCREENS: dict[What, Callable[[Moment], Screen]] = {
     What.OPEN: mold.opens,
     What.WAIT: mold.wait,
     What.EMPTY: mold.empty,
+    What.TOO_LITTLE: mold.too_little,
     What.TALLY: end.tally,
     What.FIVE: end.five,
     What.BACK: end.back,

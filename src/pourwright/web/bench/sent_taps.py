@@ -15,7 +15,12 @@ from pourwright.web.event_id import event_id
 
 MOST_TAPS = 500
 _UNIT = "_unit"
-_ENVELOPE, _TAP = frozenset({"sent_at", "taps"}), frozenset({"id", "kind", "at", "body"})
+# Of a reading the unit it was typed in is kept, since a slip of the unit may be asked about.
+_READ = "read"
+_ENVELOPE, _TAP = (
+    frozenset({"sent_at", "taps"}),
+    frozenset({"id", "kind", "at", "laptop_at", "body"}),
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +38,7 @@ class SentTaps:
 def sent_taps(body: bytes) -> SentTaps:
     """What a phone sent.
 
-    Raises: BadInput for an envelope that cannot be read, a tap without an id among it.
+    Raises: BadInput for an envelope that cannot be read.
     """
     data = _object(parsed(body), "input", _ENVELOPE)
     sent_at = _time(data.get("sent_at"), "sent_at")
@@ -43,10 +48,9 @@ def sent_taps(body: bytes) -> SentTaps:
     taps: list[Tap] = []
     refused: dict[str, str] = {}
     for i, sent in enumerate(listed):
-        one = _object(sent, f"taps[{i}]", _TAP)
-        key = event_id(str(one.get("id", "")))
+        key = str(sent.get("id", "")) if isinstance(sent, Mapping) else f"taps[{i}]"
         try:
-            taps.append(_tap(one, key))
+            taps.append(_tap(_object(sent, f"taps[{i}]", _TAP), event_id(key)))
         except BadInput as error:
             refused[key] = str(error)
     return SentTaps(sent_at, tuple(taps), refused)
@@ -58,7 +62,9 @@ def _tap(one: Mapping[str, Any], key: str) -> Tap:
         raise BadInput("kind", kind, "must be the kind of the tap, in words")
     if not isinstance(body, Mapping):
         raise BadInput("body", body, "must be a JSON object")
-    return Tap(key, kind, _time(one.get("at"), "at"), _in_si(body))
+    known = one.get("laptop_at")
+    laptop_at = "" if known is None else _time(known, "laptop_at")
+    return Tap(key, kind, _time(one.get("at"), "at"), _in_si(body), laptop_at)
 
 
 def _in_si(body: Mapping[str, Any]) -> dict[str, Any]:
@@ -73,6 +79,8 @@ def _in_si(body: Mapping[str, Any]) -> dict[str, Any]:
             raise BadInput(name, unit, "must be f or c")
         if value is not None and (isinstance(value, bool) or not isinstance(value, int | float)):
             raise BadInput(bare, value, "must be a number")
+        if bare == _READ:
+            found["typed"] = unit
         found[f"{bare}_c"] = None if value is None else _celsius(bare, value, unit)
     return found
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import json
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -10,11 +11,11 @@ from typing import Any
 import pourwright
 from pourwright.actions.guide_pour import Guide
 from pourwright.base.record import to_json
-from pourwright.base.wording import clock
 from pourwright.bench import tap_kind as kind
 from pourwright.bench.clock import seconds_between
-from pourwright.bench.hand import Stage, What
-from pourwright.web.bench.ahead import ahead
+from pourwright.bench.hand import Stage, What, open_cups
+from pourwright.bench.pour import Newest
+from pourwright.web.bench.ahead import ahead, led
 from pourwright.web.bench.deed_words import deed_words
 from pourwright.web.bench.live import Live, live
 from pourwright.web.bench.moment import Moment
@@ -26,6 +27,7 @@ MOST_CLOCKS = 4
 # How long a word about a tap that did not fit stays, and how many of them.
 SAID_S, MOST_SAID = 600.0, 3
 OFF_S = 60
+UNDO_S = 10
 LOOK_AGAIN_S = 15
 _COOLING = frozenset({What.COOK, What.HOT, What.TINT, What.CARD, What.PRIME, What.FILL, What.WAIT})
 
@@ -77,7 +79,7 @@ class State:
     over: bool
     leave: Way
     menu: tuple[Way, ...]
-    away: Pad | None
+    held: tuple[Pad, ...]
 
 
 def state_of(guide: Guide, settings: Settings) -> State:
@@ -85,6 +87,7 @@ def state_of(guide: Guide, settings: Settings) -> State:
     told, hand = guide.told, guide.hand
     moment = Moment(told, hand, guide.now, settings, guide.cups.get(hand.cup))
     found = ahead(moment)
+    wrong, halts = _troubles(moment)
     number = told.sheet.number
     over = hand.what in {What.RACK, What.DONE}
     return State(
@@ -94,19 +97,17 @@ def state_of(guide: Guide, settings: Settings) -> State:
         newest=told.newest,
         now=guide.now,
         screen=found.screen,
-        ahead=found.later,
+        ahead={**found.later, **halts},
         clocks=_chips(guide),
         live=live(guide, settings),
         undo=_undo(guide),
         said=_said(guide),
-        wrong=troubles(),
+        wrong=wrong,
         look_again_s=_look_again_s(guide),
         over=over,
         leave=Way("To the lot", f"/lots/{number}") if over else Way("To the sheet", _sheet(number)),
         menu=_menu(guide),
-        away=None if over or hand.what is What.TAKE_UP else Pad(
-            "Put away for today", kind.PUT_AWAY, hold=True
-        ),
+        held=_held(guide),
     )  # fmt: skip
 
 
@@ -152,9 +153,40 @@ def _chips(guide: Guide) -> tuple[Chip, ...]:
 
 def _undo(guide: Guide) -> Undo | None:
     newest = guide.told.pour.newest
-    if newest is None:
+    if newest is None or _ran(guide, newest):
         return None
     return Undo(newest.id, deed_words(guide.told, newest.kind, newest.body), newest.at)
+
+
+def _ran(guide: Guide, newest: Newest) -> bool:
+    """Whether it is a burst that ran: its heat is in the cup, whatever is undone."""
+    return newest.kind == kind.BEGUN and seconds_between(newest.at, guide.now) > UNDO_S
+
+
+def _troubles(it: Moment) -> tuple[tuple[TroubleScreen, ...], dict[str, Screen]]:
+    """The sorts of trouble, each leading to the screen on which all halts."""
+    found, screens = [], {}
+    for one in troubles():
+        screen = led(it, one.pad)
+        if screen is not None:
+            screens[screen.key] = dataclasses.replace(screen, began=None)
+            one = dataclasses.replace(one, pad=dataclasses.replace(one.pad, next=screen.key))  # noqa: PLW2901
+        found.append(one)
+    return tuple(found), screens
+
+
+def _held(guide: Guide) -> tuple[Pad, ...]:
+    """What is rarely done: give a cup up, put the pour away while nothing is hot or closed."""
+    told, hand = guide.told, guide.hand
+    if hand.what in {What.RACK, What.DONE, What.TAKE_UP, What.HALTED}:
+        return ()
+    cups = [
+        Pad(f"Give cup {n} up", kind.DISCARDED, {"cup": n}, hold=True)
+        for n in open_cups(told.setup, told.pour)
+    ]
+    busy = told.pour.in_oven is not None or told.pour.full
+    away = [] if busy else [Pad("Put away for today", kind.PUT_AWAY, hold=True)]
+    return (*cups, *away)
 
 
 def _said(guide: Guide) -> tuple[str, ...]:
@@ -171,10 +203,16 @@ def _said(guide: Guide) -> tuple[str, ...]:
     if off:
         ahead_of = "ahead of" if off > 0 else "behind"
         words.append(
-            f"A phone's clock is {clock(abs(off))} {ahead_of} the laptop's: its times were put "
+            f"A phone's clock is {_long(abs(off))} {ahead_of} the laptop's: its times were put "
             "right."
         )
     return tuple(words)
+
+
+def _long(seconds: float) -> str:
+    """Minutes, or hours and minutes."""
+    hours, minutes = divmod(round(seconds / 60), 60)
+    return f"{hours} h {minutes} min" if hours else f"{minutes} min"
 
 
 def _clock_off(guide: Guide) -> float:

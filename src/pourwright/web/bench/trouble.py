@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from pourwright.bench.tap_body import Trouble
-from pourwright.bench.tap_kind import WRONG
-from pourwright.web.bench.screen import Pad
+from pourwright.bench.tap_kind import DISCARDED, WENT_ON, WRONG
+from pourwright.web.bench.moment import Moment
+from pourwright.web.bench.screen import Pad, Phase, Screen
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +62,18 @@ _FIRST: dict[Trouble, tuple[str, tuple[str, ...]]] = {
         ),
     ),
 }
+
+
+def halted(it: Moment) -> Screen:
+    """After trouble: what to do first stays in view until somebody goes on."""
+    label, first = _FIRST[Trouble(it.hand.item)]
+    pads = [Pad("All is well: go on", WENT_ON, main=True)]
+    if it.hand.cup:
+        give_up = {"cup": it.hand.cup}
+        pads.append(Pad(f"Give cup {it.hand.cup} up", DISCARDED, give_up, hold=True))
+    phase = Phase(label, words=first, say=f"Stopped. {first[0]}", pads=tuple(pads),
+                  caution="Stopped: the oven counts as switched off")  # fmt: skip
+    return it.screen(phase, count=len(it.told.pour.troubles))
 
 
 def troubles() -> tuple[TroubleScreen, ...]:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from pourwright.actions.demo import fill_demo
-from pourwright.actions.enter_lot import LotView
-from pourwright.actions.see_today import Low, lot_told, see_today, standings_of
+from pourwright.actions.enter_lot import LotView, lot_of
+from pourwright.actions.see_today import Low, see_today, standings_of
 from pourwright.actions.set_up import Answers, set_up
 from pourwright.base.errors import PourwrightError
 from pourwright.base.revive import revived
@@ -120,7 +120,7 @@ def book(visit: Visit) -> Show:
     """Every batch, newest first."""
     with visit.world.bench() as bench:
         entries = tuple(
-            Entry(lot_told(it), _looks(it.sheet), bench_way(bench, it))
+            Entry(lot_of(it.sheet, it.happenings), _looks(it.sheet), bench_way(bench, it))
             for it in standings_of(bench)
         )
     return Show("today/book.html", BookContext("Batch book", entries))
