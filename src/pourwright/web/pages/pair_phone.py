@@ -16,6 +16,8 @@ from pourwright.web.refusal import Refusal, refused
 
 # The longest a browser keeps a cookie: RFC 6265bis section 5.5, 400 days.
 COOKIE_S = 400 * 24 * 3600
+# What passes in the clear can be copied, so it is good for a day's pouring only.
+PLAIN_COOKIE_S = 12 * 3600
 SEE_OTHER = 303
 AGAIN = "on the laptop open Workplace, then Phones, and scan a fresh code"
 FATES = {
@@ -121,12 +123,13 @@ def _welcomed(visit: Visit, name: str) -> Response:
     secret = new_secret()
     pair_phone(visit.world, name, secret)
     answer = RedirectResponse("/", status_code=SEE_OTHER)
+    secure = door.scheme == "https"
     answer.set_cookie(
         door.cookie,
         secret,
-        max_age=COOKIE_S,
+        max_age=COOKIE_S if secure else PLAIN_COOKIE_S,
         path="/",
-        secure=door.scheme == "https",
+        secure=secure,
         httponly=True,
         samesite="lax",
     )
