@@ -63,8 +63,10 @@ def told(link: PhoneLink, home: str) -> list[str]:
     if link.secure:
         lines.append(f"Certificate, SHA-256: {link.authority_print}")
     else:
-        lines.append("PLAIN HTTP, a last resort: anybody on this network can read what passes")
-        lines.append("and act as your phone.")
+        lines.append(
+            "PLAIN HTTP: a last resort; anybody on this network can read what passes and act as "
+            "your phone"
+        )
     return lines
 
 
