@@ -4,6 +4,7 @@
     python3 run.py speed plan     the plan, the browser, the start
     python3 run.py speed color    recipes, matches, proofs and the closed loop of color
     python3 run.py speed heat     the closed loop of heating against its peers, some forty minutes
+    python3 run.py speed bench    the guided pour: taps, answers, silence, alarms, memory
 
 The peer for the plan is the same plan with nothing kept from the last one, in the same run: the
 ratio says what keeping the cooked cups earns a person who types.
@@ -167,7 +168,14 @@ def heat() -> None:
     table.main()
 
 
-BENCHES = {"plan": plan, "color": color, "heat": heat}
+def bench() -> None:
+    """The guided pour."""
+    from speed.bench import table  # noqa: PLC0415  only where a browser is
+
+    table.main()
+
+
+BENCHES = {"plan": plan, "color": color, "heat": heat, "bench": bench}
 
 
 def main(names: list[str]) -> None:

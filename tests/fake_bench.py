@@ -29,6 +29,9 @@ class FakeClock:
         hours, minutes = divmod(minutes, 60)
         return f"2026-01-01T{hours:02}:{minutes:02}:{seconds:02}Z"
 
+    def moment(self) -> str:
+        return self.now().replace("Z", ".000Z")
+
 
 class FakeIds:
     """Ids counted up."""

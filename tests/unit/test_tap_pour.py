@@ -394,8 +394,8 @@ def test_a_cup_too_small_to_be_followed_is_hot_when_its_reader_says_so(world):
     for task in sheet:
         # What the scale showed leaves less than a cup can be followed with.
         wanted = task.weigh[0].grams
-        half = {"grams": 0.5 * wanted - 1.9, "wanted_g": wanted}
-        it.tap(kind.PART_IN, cup=task.number, part="plastic", **half)
+        half = 0.5 * wanted - 1.9
+        it.tap(kind.PART_IN, cup=task.number, part="plastic", grams=half, wanted_g=wanted)
         it.tap(kind.PARTS_IN, cup=task.number)
     for item in ("room", "jug", "dry", "oven", "injector"):
         it.tap(kind.READY, item=item)

@@ -158,6 +158,9 @@ class Clock(Protocol):
     def now(self) -> str:
         """UTC now, ISO 8601 to the second, ending in Z."""
 
+    def moment(self) -> str:
+        """The same to the millisecond, finer than events are kept."""
+
 
 class Ids(Protocol):
     """Where fresh ids come from."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import secrets
 import time
 
@@ -12,6 +13,11 @@ class MachineClock:
     def now(self) -> str:
         """ISO 8601 to the second, ending in Z."""
         return time.strftime("%Y-%m-%dT%H:%M:%SZ", time.gmtime())
+
+    def moment(self) -> str:
+        """ISO 8601 to the millisecond, ending in Z."""
+        found = dt.datetime.fromtimestamp(time.time(), dt.UTC)
+        return found.isoformat(timespec="milliseconds").replace("+00:00", "Z")
 
 
 class RandomIds:

@@ -51,7 +51,8 @@ def deed_words(told: ToldPour, event_kind: str, body: Mapping[str, Any]) -> str:
     name = _part_name(told, body)
     if event_kind == kind.DRIPPED:
         drops, lost_g = body.get("drops"), body.get("lost_g")
-        return f"{drops} drops of {name}" if drops else f"{lost_g:g} g of {name}"
+        count = "1 drop" if drops == 1 else f"{drops} drops"
+        return f"{count} of {name}" if drops else f"{lost_g:g} g of {name}"
     if event_kind == kind.BEGUN:
         return f"Oven started for {clock(body['for_s'])}"
     ready = READY_WORDS.get(str(body.get("item", "")), "")

@@ -34,10 +34,10 @@ def fill(it: Moment, firm_s: float) -> Screen:
         for n in it.hand.cups
     ]
     words = [
-        f"{name}.",
         *_window(it),
         "Push until the sprue stays full; hold until it skins.",
         "; ".join(left),
+        f"{name}.",
     ]
     clock_of = Clock(f"mold-{mold}", f"Mold {mold}: {name}", round(firm_s), "Open it")
     pads = (

@@ -1,4 +1,4 @@
-"""The stream of a pour: a beat a second that says how far it has come.
+"""The stream of a pour: a beat a second that says how far it has come, and the laptop's time.
 
 Server-sent events: WHATWG HTML Living Standard, section 9.2.
 """
@@ -9,7 +9,6 @@ import asyncio
 import json
 import time
 from collections.abc import AsyncIterator
-from datetime import UTC, datetime
 from threading import Event
 
 from starlette.concurrency import run_in_threadpool
@@ -50,7 +49,8 @@ async def _beats(
         newest = await run_in_threadpool(_newest, world, code)
         if newest != seen or time.monotonic() - beat >= BEAT_S:
             seen, beat = newest, time.monotonic()
-            yield f"event: beat\ndata: {json.dumps({'newest': newest, 'now': _now()})}\n\n"
+            told = {"newest": newest, "now": world.clock.moment()}
+            yield f"event: beat\ndata: {json.dumps(told)}\n\n"
             if await request.is_disconnected():
                 return
         for _ in range(round(BEAT_S / 2 / LOOK_S)):
@@ -67,9 +67,3 @@ def _code(world: World, number: int) -> str:
 def _newest(world: World, code: str) -> int:
     with world.bench() as bench:
         return bench.ledger.newest(f"lot/{code}")
-
-
-def _now() -> str:
-    """The laptop's clock, finer than events are kept, for phones to set theirs by."""
-    moment = datetime.fromtimestamp(time.time(), UTC)
-    return moment.isoformat(timespec="milliseconds").replace("+00:00", "Z")
