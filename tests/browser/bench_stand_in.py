@@ -159,8 +159,12 @@ class StandIn:
             self.state["undo"] = None
             return
         self._before[tap["id"]] = now
-        pads = (pad for one in now["phases"] for pad in one["pads"] if pad["kind"] == tap["kind"])
-        pad = next(pads, {"label": tap["kind"], "next": None})
+        pads = [pad for one in now["phases"] for pad in one["pads"]]
+        pads += [one["pad"] for one in self.state["wrong"]]
+        same = (
+            p for p in pads if p["kind"] == tap["kind"] and p["body"].items() <= tap["body"].items()
+        )
+        pad = next(same, {"label": tap["kind"], "next": None})
         if pad["next"]:
             now = {**self.state["ahead"][pad["next"]], "began": iso()}
         undo = {"id": tap["id"], "words": pad["label"], "at": iso()}

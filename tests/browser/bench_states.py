@@ -13,7 +13,7 @@ LONGEST = (
     "The plate must turn freely, or one side stays cold while the other smokes. "
     "Within 6 g either way is good enough for this cup."
 )
-NAMES = tuple(f"Marsh worm mold, long tail, no. {i}" for i in range(1, 5))
+NAMES = tuple(f"Mold {i}: Marsh worm mold, four cavities" for i in range(1, 5))
 
 
 def iso(seconds: float = 0.0) -> str:
@@ -94,12 +94,10 @@ def burst(on_s: float = 75, rest_s: float = 15) -> Made:
     stop = pad("Stopped early", "stopped", hold=True)
     unit = [["f", "°F"], ["c", "°C"]]
     read = entry("read", "It reads", unit="°F", low=-4, choices=unit)
-    table = [{"from": 0, "unit": "f", "next": "burst-long"},
-             {"from": 250, "unit": "f", "next": "burst-short"},
-             {"from": 330, "unit": "f", "next": "pour"},
-             {"from": -18, "unit": "c", "next": "burst-long"},
-             {"from": 121, "unit": "c", "next": "burst-short"},
-             {"from": 166, "unit": "c", "next": "pour"}]  # fmt: skip
+    leads = ("burst-long", "burst-short", "pour", "stop")
+    starts = {"f": (250, 310, 330, 390), "c": (121, 154, 166, 199)}
+    table = [{"from": start, "unit": key, "next": to}
+             for key in starts for start, to in zip(starts[key], leads, strict=True)]  # fmt: skip
     return screen("burst", "Heat",
         phase("Oven on", stop, for_s=on_s, caution=ALONE, say="Oven on",
               words=["Stay with it. Door shut, extraction on.", LONGEST]),
@@ -121,6 +119,16 @@ def next_burst(key: str, seconds: int) -> Made:
     start = main("Start the oven", "started", next="burst")
     return screen(key, "Heat", phase("Next burst", start, big=big, unit="min", say=f"Heat {big}",
                   words=["From the table of this sheet.", LONGEST], caution=ALONE))  # fmt: skip
+
+
+def stop() -> Made:
+    again = phase("Stop heating", main("Read again", "read"), words=["Oven off, door shut."])
+    return screen("stop", "Heat", again)
+
+
+def halted() -> Made:
+    on = main("All is safe", "safe", next="burst-long")
+    return screen("halted", "Halted", phase("", on, words=[LONGEST], say="Halted"))
 
 
 def which_unit() -> Made:
@@ -181,12 +189,13 @@ SCREENS = {
 def ahead() -> dict[str, Made]:
     found = [make() for make in SCREENS.values()]
     found += [next_burst("burst-long", 50), next_burst("burst-short", 20), pour(2), pour(3)]
+    found += [stop(), halted()]
     return {one["key"]: one for one in found}
 
 
 def troubles() -> list[Made]:
-    def one(what: str, label: str, *first: str) -> Made:
-        stamp = pad(label, "trouble", body={"what": what})
+    def one(what: str, label: str, *first: str, leads: str | None = None) -> Made:
+        stamp = pad(label, "trouble", body={"what": what}, next=leads)
         return {"what": what, "label": label, "first": list(first), "pad": stamp}
 
     fire = (
@@ -196,7 +205,7 @@ def troubles() -> list[Made]:
         "No smoke: leave it shut until it is cool.",
     )
     return [
-        one("hot", "Too hot or smoking", *fire),
+        one("hot", "Too hot or smoking", *fire, leads="halted"),
         one("spilled", "Spilled", "Keep away until it sets.", "Let it cool, then peel it off."),
         one("burned", "Somebody is burned", "Cool running water, 20 minutes.", "Get medical help."),
         one("other", "Something else", "Set everything down.", "Look, then go on."),
@@ -228,7 +237,8 @@ def state(shown: Made, **more: Any) -> Made:
         "clocks": [], "live": None, "undo": None, "said": [], "wrong": troubles(),
         "look_again_s": None, "over": False, "leave": {"words": "To the lot", "address": "/book"},
         "menu": [{"words": "The sheet", "address": "/sheets/3"}],
-        "away": pad("Put the pour away for today", "put_away", hold=True),
+        "held": [pad("Give cup 1 up", "given_up", body={"cup": 1}),
+                 pad("Put the pour away for today", "put_away", hold=True)],
     }  # fmt: skip
     return {**plain, **more}
 

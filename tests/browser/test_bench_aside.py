@@ -59,14 +59,27 @@ def test_trouble_is_stamped_at_once_and_says_what_to_do(page: Page, server: Stan
     assert min(box["height"] for box in pads) >= 96
     page.keyboard.press("Space")
     assert server.taps == []
-    page.click("text=Too hot or smoking")
+    page.click("text=Spilled")
     arrived(page, server, 1)
-    assert server.taps[0]["body"] == {"what": "hot"}
-    expect(page.locator(".do-first li").first).to_contain_text("Door stays shut")
+    assert server.taps[0]["body"] == {"what": "spilled"}
+    expect(page.locator(".do-first li").first).to_contain_text("Keep away until it sets")
     page.wait_for_timeout(400)
     page.click("text=Go on")
     expect(page.locator("#trouble-over")).to_be_hidden()
     expect(page.locator(STEP)).to_contain_text("Which unit?")
+
+
+def test_trouble_that_halts_the_pour_leads_to_its_screen(page: Page, server: StandIn) -> None:
+    page.click("#trouble")
+    page.click("text=Too hot or smoking")
+    arrived(page, server, 1)
+    expect(page.locator(".do-first li").first).to_contain_text("Door stays shut")
+    page.wait_for_timeout(400)
+    page.click("#trouble-over .pad.is-main")
+    expect(page.locator(STEP)).to_contain_text("Halted")
+    page.wait_for_function("() => window.bench.state().screen.key === 'halted'")
+    page.keyboard.press("Space")
+    expect(page.locator(STEP)).to_contain_text("Next burst")
 
 
 def test_a_pad_with_an_address_goes_there(page: Page, server: StandIn) -> None:
@@ -82,11 +95,30 @@ def test_a_pour_that_is_over_leads_out(page: Page, server: StandIn) -> None:
     page.wait_for_url("**/book")
 
 
-def test_the_pour_can_be_put_away_from_more(page: Page, server: StandIn) -> None:
+@pytest.mark.parametrize(
+    ("label", "kind"), [("Give cup 1 up", "given_up"), ("Put the", "put_away")]
+)
+def test_what_is_rarely_done_is_held_in_more(
+    page: Page, server: StandIn, label: str, kind: str
+) -> None:
     page.click("#more")
-    page.click("text=Put the pour away", delay=1200)
+    expect(page.locator("#more-held h3")).to_have_text("Hold to")
+    expect(page.locator("#more-held .pad")).to_have_count(2)
+    held = page.locator("#more-held .pad", has_text=label)
+    held.click(delay=300)
+    page.wait_for_timeout(1200)
+    assert server.taps == []
+    held.click(delay=1200)
     arrived(page, server, 1)
-    assert kinds(server) == ["put_away"]
+    assert kinds(server) == [kind]
+    expect(page.locator("#more-over")).to_be_hidden()
+
+
+def test_no_heading_stands_over_nothing_to_hold(page: Page, server: StandIn) -> None:
+    server.show(state(weigh(), held=[]))
+    page.wait_for_function("() => window.bench.state().held.length === 0")
+    page.click("#more")
+    expect(page.locator("#more-held")).to_have_text("")
 
 
 @pytest.mark.parametrize("make", SCREENS.values(), ids=SCREENS)

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
+from datetime import datetime
 from typing import Any
 
 import pytest
@@ -10,7 +12,7 @@ from playwright.sync_api import Browser, Page, expect
 
 from browser.bench_sight import bench_page, shown
 from browser.bench_stand_in import StandIn, stand_in
-from browser.bench_states import burst, clock, pour, state, weigh
+from browser.bench_states import burst, clock, iso, pour, state, weigh
 
 STEP = "#step"
 LINKED = "() => window.bench.link() === 'linked'"
@@ -31,6 +33,17 @@ def page(browser: Browser, server: StandIn) -> Iterator[Page]:
         yield found
 
 
+def wrong_clock(off_ms: int) -> str:
+    """A script by which the phone's clock is off."""
+    return f"""
+      const real = Date.now.bind(Date); const Old = Date;
+      window.Date = class extends Old {{
+        constructor(...given) {{ given.length ? super(...given) : super(real() + {off_ms}); }}
+        static now() {{ return real() + {off_ms}; }}
+      }};
+    """
+
+
 def test_the_laptop_is_asked_again_while_the_cup_cools(page: Page, server: StandIn) -> None:
     shown(page, server, state(weigh(), look_again_s=1))
     server.state = {**server.state, "title": "Renamed"}
@@ -39,15 +52,8 @@ def test_the_laptop_is_asked_again_while_the_cup_cools(page: Page, server: Stand
 
 @pytest.mark.parametrize("off_ms", [-7_200_000, 7_200_000])
 def test_a_phone_two_hours_off_counts_right(browser: Browser, server: StandIn, off_ms: int) -> None:
-    script = f"""
-      const real = Date.now.bind(Date); const Old = Date;
-      window.Date = class extends Old {{
-        constructor(...given) {{ given.length ? super(...given) : super(real() + {off_ms}); }}
-        static now() {{ return real() + {off_ms}; }}
-      }};
-    """
     with bench_page(browser, server) as page:
-        page.add_init_script(script)
+        page.add_init_script(wrong_clock(off_ms))
         page.evaluate("localStorage.clear()")
         server.show(state(burst(60), clocks=[clock(2, 95)]))
         page.reload()
@@ -59,6 +65,28 @@ def test_a_phone_two_hours_off_counts_right(browser: Browser, server: StandIn, o
         assert 85 <= int(minutes) * 60 + int(seconds) <= 95
         page.click("#more")
         expect(page.locator("#how-it-is")).to_contain_text("off by 7200 s")
+
+
+@pytest.mark.parametrize("off_ms", [-7_200_000, 7_200_000])
+def test_a_tap_carries_its_time_by_the_laptop_and_by_the_phone(
+    browser: Browser, server: StandIn, off_ms: int
+) -> None:
+    with bench_page(browser, server) as page:
+        page.add_init_script(wrong_clock(off_ms))
+        page.evaluate("localStorage.clear()")
+        page.reload()
+        page.wait_for_function(LINKED)
+        began = datetime.fromisoformat(iso())
+        page.keyboard.press("Space")
+        page.wait_for_function(SENT)
+        (tap,) = server.taps
+        assert re.fullmatch(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d\.\d{3}Z", tap["laptop_at"])
+        late_s = (datetime.fromisoformat(tap["laptop_at"]) - began).total_seconds()
+        assert -0.2 < late_s < 1
+        off_s = (
+            datetime.fromisoformat(tap["at"]) - datetime.fromisoformat(tap["laptop_at"])
+        ).total_seconds()
+        assert off_s == pytest.approx(off_ms / 1000, abs=1)
 
 
 def test_a_phone_clock_that_jumps_on_the_way_is_noticed(browser: Browser, server: StandIn) -> None:

@@ -89,16 +89,20 @@ def test_a_clock_of_an_hour_and_more_fits(sized: Page, server: StandIn) -> None:
     assert not sized.evaluate(SIDEWAYS)
 
 
-def test_what_is_over_says_so_and_keeps_the_number_of_its_mold(
-    sized: Page, server: StandIn
+@pytest.mark.parametrize("shows", ["burst", "pour"])
+def test_what_is_over_says_so_and_the_number_of_its_mold_is_never_cut(
+    sized: Page, server: StandIn, shows: str
 ) -> None:
-    shown(sized, server, crowded(burst()))
+    shown(sized, server, crowded(SCREENS[shows]()))
     over = sized.locator(".chip.is-over")
     expect(over).to_contain_text("Open it")
-    tails = sized.locator(".chip-tail").all_inner_texts()
-    assert tails == ["no. 1", "no. 2", "no. 3", "no. 4"]
-    for tail in boxes(sized, ".chip-tail"):
-        assert tail["width"] > 20
+    which = sized.locator(".chip-which")
+    assert which.all_inner_texts() == ["Mold 1", "Mold 2", "Mold 3", "Mold 4"]
+    for n, inner in enumerate(boxes(sized, ".chip-which, .chip-over:not(:empty)")):
+        outer = boxes(sized, ".chip")[max(0, n - 1)]
+        assert inner["width"] > 20
+        assert outer["x"] < inner["x"], inner
+        assert inner["right"] <= outer["right"] - 4, inner
 
 
 @pytest.mark.parametrize("place", ["step", "trouble", "what to do first", "more"])

@@ -183,7 +183,7 @@ def test_clocks_start_and_end_with_their_pads(page: Page, server: StandIn) -> No
     server.silent = True
     page.click("text=Mold 1 full")
     expect(page.locator(".chip-time")).to_have_text(re.compile(r"4:[23]\d"))
-    expect(page.locator(STEP)).to_contain_text("no. 2")
+    expect(page.locator(STEP)).to_contain_text("Mold 2")
     server.silent = False
     page.wait_for_function("() => window.bench.outbox().length === 0", timeout=9000)
     shown(page, server, state(wait(), clocks=four_clocks()))

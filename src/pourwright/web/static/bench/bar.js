@@ -10,12 +10,21 @@ export const LINK_WORDS = {
   refused: "The laptop refused the taps: see More",
 };
 
-const taps = (count) => (count === 1 ? "1 tap kept here" : `${count} taps kept here`);
+const LONG_MS = 5000;
+
+/** How many taps this device still has: at once while out of reach, else once it lasts. */
+function keptWords(taps, link) {
+  const count = taps.length === 1 ? "1 tap" : `${taps.length} taps`;
+  if (!taps.length) return "";
+  if (link !== "linked") return `${count} kept here`;
+  return Date.now() - Date.parse(taps[0].at) > LONG_MS ? `${count} to send` : "";
+}
 
 export function drawBar({ state, about, link, waiting, screen }) {
   write(at("about"), about || state.title);
   write(at("batch"), about ? state.title : state.code);
-  const parts = [LINK_WORDS[link], waiting && link !== "linked" ? taps(waiting) : "", link === "linked" ? screen : ""];
+  const kept = keptWords(waiting, link);
+  const parts = [LINK_WORDS[link], kept, link === "linked" && !kept ? screen : ""];
   if (!outlives()) parts.push("this browser keeps nothing: do not reload");
   write(at("link-words"), parts.filter(Boolean).join(" · "));
   at("link").className = `link is-${link}`;

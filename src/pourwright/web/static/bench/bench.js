@@ -3,6 +3,7 @@ import { asker } from "./ask.js";
 import { awake } from "./awake.js";
 import { drawBar, drawStrip, waitWords } from "./bar.js";
 import { chips } from "./chips.js";
+import { brief } from "./brief.js";
 import { boxes } from "./entries.js";
 import { facts } from "./facts.js";
 import { fit } from "./fit.js";
@@ -17,16 +18,18 @@ import { more } from "./more.js";
 import { offline } from "./offline.js";
 import { outbox } from "./outbox.js";
 import { tell } from "./over.js";
-import { alarmsOf, phaseAt } from "./phase.js";
+import { alarmsOf, phaseAt, stepAt } from "./phase.js";
 import { latest, progress } from "./progress.js";
 import { ringer } from "./ring.js";
 import { stepScreen } from "./screen.js";
+import { stage } from "./stage.js";
 import { troubles } from "./trouble.js";
 import { undoPlace } from "./undo.js";
 import { voice } from "./voice.js";
 
 const TICK_MS = 200;
 const RINGING_MS = 6000;
+const NEEDS_LAPTOP = "That step needs the laptop: one before it was not foreseen.";
 
 const { address } = at("bench").dataset;
 const kept = recall(`pour:${address}`);
@@ -36,18 +39,20 @@ assume(first === sent ? Date.parse(sent.now) - Date.now() : kept.offset);
 sweep(address);
 
 const pour = progress(address, first, kept);
-const presses = gate();
+const swallowed = brief(at("brief"));
+const presses = gate(swallowed);
 const speaker = voice();
 const ring = ringer({ due, changed: draw });
 const screenLock = awake(draw);
 const entries = boxes(at("entries"), at("refused"), fit);
 const acts = { press, short: tooShort };
 const view = stepScreen(entries, acts, (lines) => tell("Why", ...lines.map((line) => make("p", {}, line))));
+const step = stage({ view, entries, presses, speaker });
 const line = lineView(fit);
 const drawChips = chips(line.open);
 const drawUndo = undoPlace(takeBack, tooShort);
 const choose = troubles(stamp);
-let drawn = { key: "", step: "", screen: "", chips: "", until: NaN };
+let drawnChips = "";
 let pressing = false;
 let refused = 0;
 let looked = performance.now();
@@ -88,7 +93,7 @@ const wire = openLink(address, {
   },
 });
 const keptPage = offline(address, draw);
-const sheet = more({ pour, outbox: box, facts: howItIs, press: stamp, short: tooShort, ring, voice: speaker, say: () => phase().say });
+const sheet = more({ pour, outbox: box, facts: howItIs, press: held, short: tooShort, ring, voice: speaker, say: () => phase().say });
 
 function phase() {
   return phaseAt(pour.screen(), now()).phase;
@@ -100,8 +105,11 @@ function linkState() {
   return trouble?.whole ? "refused" : wire.state();
 }
 
-function waits() {
-  return Boolean(pour.wait()) && !pour.wait().late;
+/** Whether an answer is on its way; out of reach only the pad that was pressed waits. */
+function waits(pad = null) {
+  const wait = pour.wait();
+  if (!wait || wait.late) return false;
+  return ["linked", "reaching"].includes(linkState()) || wait.label === pad?.label;
 }
 
 function howItIs() {
@@ -109,12 +117,20 @@ function howItIs() {
 }
 
 function press(pad) {
-  if (waits() || !presses.lets()) return false;
+  if (waits(pad) || !presses.lets(pad.main ? "main" : "side")) return false;
+  if (pad.starts && pour.unforeseen()) {
+    swallowed(NEEDS_LAPTOP);
+    return false;
+  }
   return tap(pad, { stay: false });
 }
 
+function held(pad) {
+  return presses.lets("fixed") && tap(pad, { stay: false });
+}
+
 function stamp(pad) {
-  return presses.lets(true) && tap(pad, { stay: true });
+  return presses.lets("fixed") && tap(pad, { stay: true });
 }
 
 function tap(pad, { stay }) {
@@ -131,7 +147,7 @@ function tap(pad, { stay }) {
 }
 
 function takeBack(undo) {
-  if (!presses.lets(true)) return;
+  if (!presses.lets("fixed")) return;
   pressing = true;
   box.add("taken_back", { event: undo.id });
   pour.takenBack(undo.id);
@@ -149,61 +165,35 @@ function due({ words, key }) {
   if (key.startsWith("phase")) ringing = performance.now() + RINGING_MS;
 }
 
-/** The step as it stands; a pour that is over leads out. */
-function standing(screen, { over, leave }) {
-  const found = phaseAt(screen, now());
-  if (!over || found.phase.pads.some((pad) => pad.main)) return found;
-  const out = { label: leave.words, link: leave.address, main: true };
-  return { ...found, phase: { ...found.phase, pads: [out, ...found.phase.pads] } };
-}
-
-function drawStep(screen, { index, phase: current, until }) {
-  const key = JSON.stringify([screen.key, index, screen.step, current]);
-  const step = JSON.stringify([screen.key, index, current.pads.map((pad) => [pad.label, pad.kind])]);
-  const busy = presses.finger() || (entries.typing() && screen.key === drawn.screen);
-  const holds = busy && !pressing && drawn.key;
-  if (key === drawn.key || !holds) drawn.until = until;
-  if (key === drawn.key || holds) return false;
-  const lost = at("bench").contains(document.activeElement) && document.activeElement.matches(".pad");
-  const fresh = screen.key !== drawn.screen;
-  view.draw(screen, current, fresh);
-  if (step !== drawn.step) {
-    if (drawn.step && !pressing) presses.deafen();
-    if (lost) at("step").focus({ preventScroll: true });
-    write(at("aloud"), [`${screen.step}: ${current.name}.`, current.words[0] ?? ""].join(" "));
-    speaker.say(`${screen.key}/${index}`, current.say);
-    document.title = `${screen.step}: ${current.name}, ${pour.state().code}`;
-  }
-  drawn = { ...drawn, key, step, screen: screen.key };
-  return true;
-}
-
 function draw() {
   pour.settle(!box.waiting().length);
   const state = pour.state();
   const screen = pour.screen();
   const clocks = pour.clocks().map((one) => ({ ...one, at: here(one.until) }));
   const link = linkState();
-  let changed = drawStep(screen, standing(screen, state));
+  const found = stepAt(screen, state, now());
+  const needs = pour.unforeseen() && !waits() && found.phase.pads.some((pad) => pad.starts);
+  let changed = step.draw(screen, found, { code: state.code, pressing, waits: waits() });
   ring.set(alarmsOf(screen, clocks));
-  const words = waitWords(pour.wait(), link);
+  const words = needs ? NEEDS_LAPTOP : waitWords(pour.wait(), link);
   changed = at("wait").textContent !== words || changed;
   write(at("wait"), words);
   at("bench").classList.toggle("is-waiting", waits());
-  drawBar({ state, about: screen.about, link, waiting: box.waiting().length, screen: screenLock.short() });
+  at("bench").classList.toggle("is-unforeseen", needs);
+  drawBar({ state, about: screen.about, link, waiting: box.waiting(), screen: screenLock.short() });
   changed = drawStrip(sheet.unread(), ring.blocked() && clocks.length > 0) || changed;
   changed = drawUndo(pour.undo()) || changed;
-  line.draw(state.live);
+  line.draw(state, link === "out" || link === "unpaired");
   const chipKey = drawChips(clocks, line.chip());
-  changed = chipKey !== drawn.chips || changed;
-  drawn.chips = chipKey;
+  changed = chipKey !== drawnChips || changed;
+  drawnChips = chipKey;
   sheet.refresh();
   runStep();
   if (changed) fit();
 }
 
 function runStep() {
-  if (!Number.isNaN(drawn.until)) view.runClock((drawn.until - now()) / 1000);
+  if (!Number.isNaN(step.until())) view.runClock((step.until() - now()) / 1000);
   at("now").classList.toggle("is-ringing", performance.now() < ringing);
 }
 

@@ -4,10 +4,10 @@ import { at, make, sign, write } from "./make.js";
 
 const secondsTo = (moment) => (moment - Date.now()) / 1000;
 
-/** A name whose end is kept where room is scarce: molds of a kind differ by their number. */
+/** Which mold it is, never cut, and what it is, cut where room is scarce. */
 function namePieces(name) {
-  const [, head, tail] = name.match(/^(.+?)\s+((?:no\.\s*)?\S{1,10})$/) ?? ["", name, ""];
-  return [make("span", { class: "chip-head" }, head), make("span", { class: "chip-tail" }, tail)];
+  const [, which, what] = name.match(/^([^:]{1,12}): (.+)$/) ?? ["", "", name];
+  return { which: make("span", { class: "chip-which" }, which), what: make("span", { class: "chip-what" }, what) };
 }
 
 /** Chips of clocks `{key, name, at, over}` with `at` in this device's milliseconds, in place. */
@@ -32,7 +32,8 @@ export function chips(openLine) {
   function chip({ name }) {
     const over = make("span", { class: "chip-over" });
     const time = make("span", { class: "chip-time", role: "timer", "aria-label": name });
-    const label = make("span", { class: "chip-name" }, over, ...namePieces(name));
+    const { which, what } = namePieces(name);
+    const label = make("span", { class: "chip-name" }, which, over, what);
     return { node: make("li", { class: "chip", title: name }, label, time), over, time };
   }
 
@@ -46,14 +47,16 @@ export function chips(openLine) {
 
   function liveChip() {
     const button = make("button", { type: "button", class: "chip is-live", id: "live-chip", on: { click: openLine } },
-      make("span", { class: "chip-name", id: "live-name" }), make("span", { class: "chip-time", id: "live-time" }));
+      make("span", { class: "chip-name" }, make("span", { class: "chip-what", id: "live-name" }), make("span", { class: "chip-as-of", id: "live-as-of" })),
+      make("span", { class: "chip-time", id: "live-time" }));
     return make("li", { class: "live-place" }, button);
   }
 
-  function runLive({ name, until, text }) {
+  function runLive({ name, until, text, asOf }) {
     const left = until === null ? null : secondsTo(until);
     at("live-chip").classList.toggle("is-over", left !== null && left < 0);
     write(at("live-name"), left !== null && left < 0 ? "Too cool to pour since" : name);
+    write(at("live-as-of"), asOf);
     write(at("live-time"), left === null ? text : clockWords(left));
     at("live-time").classList.toggle("is-words", left === null);
   }

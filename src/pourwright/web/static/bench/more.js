@@ -19,11 +19,11 @@ export function more({ pour, outbox, facts, press, short, ring, voice, say }) {
   at("more").addEventListener("click", open);
 
   function open() {
-    const { menu, leave, away } = pour.state();
+    const { menu, leave, held } = pour.state();
     const notes = pour.words();
     for (const words of notes) read.add(words);
     at("more-told").replaceChildren(...(notes.length ? [make("h3", {}, "Notes"), ...notes.map(note)] : []));
-    at("more-away").replaceChildren(...(away ? [awayPad(away)] : []));
+    at("more-held").replaceChildren(...(held.length ? [make("h3", {}, "Hold to"), make("div", { class: "over-rows" }, ...held.map(heldPad))] : []));
     at("more-doors").replaceChildren(...[leave, ...menu].map(({ words, address }) => make("li", {}, make("a", { href: address }, words))));
     openOver(ID);
     refresh();
@@ -31,8 +31,8 @@ export function more({ pour, outbox, facts, press, short, ring, voice, say }) {
 
   const note = (words) => make("p", { class: "noted" }, sign("caution"), make("span", {}, words));
 
-  function awayPad(pad) {
-    return padButton({ ...pad, main: false }, { press: (pressed) => press(pressed) && closeOver(ID), short });
+  function heldPad(pad) {
+    return padButton({ ...pad, main: false, hold: true }, { press: (pressed) => press(pressed) && closeOver(ID), short });
   }
 
   function kept(taps, trouble) {

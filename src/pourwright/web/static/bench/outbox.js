@@ -1,4 +1,5 @@
 // Taps wait here until the laptop lists them. Each keeps its id, so that a repeat is stored once.
+import { stamp } from "./laptop_time.js";
 import { keep, recall } from "./memory.js";
 
 const BACKOFF_MS = [500, 1000, 2000, 4000];
@@ -21,7 +22,7 @@ export function outbox(address, { answered, changed }) {
   const waiting = () => recall(place) ?? [];
 
   function add(kind, body) {
-    const tap = { id: freshId(), kind, at: new Date().toISOString(), body };
+    const tap = { id: freshId(), kind, at: new Date().toISOString(), laptop_at: stamp(), body };
     keep(place, [...waiting(), tap]);
     if (trouble?.whole) trouble = null;
     changed();

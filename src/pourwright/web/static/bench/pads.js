@@ -47,7 +47,7 @@ export function holdable(node, act, short) {
 
 /** The button of a pad; `press(pad)` when it was pressed, `short(pad)` when held too briefly. */
 export function padButton(pad, { press, short }) {
-  const traits = { class: `pad ${pad.main ? "is-main" : "quiet"}${pad.late ? " is-late" : ""}` };
+  const traits = { class: `pad ${pad.main ? "is-main" : "quiet"}${pad.late ? " is-late" : ""}${pad.starts ? " is-filling" : ""}` };
   const label = make("span", { class: "pad-label" }, pad.label);
   if (pad.link) return make("a", { ...traits, href: pad.link }, label);
   const hint = pad.hold ? make("span", { class: "pad-hint" }, "hold one second") : null;

@@ -13,6 +13,14 @@ export function phaseAt(screen, moment) {
   throw new RangeError(`screen ${screen.key} has no phase`);
 }
 
+/** The same as it is shown: a pour that is over leads out. */
+export function stepAt(screen, { over, leave }, moment) {
+  const found = phaseAt(screen, moment);
+  if (!over || found.phase.pads.some((pad) => pad.main)) return found;
+  const out = { label: leave.words, link: leave.address, main: true };
+  return { ...found, phase: { ...found.phase, pads: [out, ...found.phase.pads] } };
+}
+
 /** The beginnings of phases that ring. */
 function phaseAlarms(screen) {
   const found = [];
@@ -31,8 +39,9 @@ export function alarmsOf(screen, clocks) {
   return [...molds, ...phaseAlarms(screen)];
 }
 
-/** The row of a frozen table for a reading in its unit: the largest start at or below it, else the first. */
+/** The row of a frozen table for a reading in its unit: the first at or above it, whose burst is
+ * the shorter one, else the last. */
 export function rowFor(rows, { number, unit }) {
   const sorted = rows.filter((row) => row.unit === unit).sort((a, b) => a.from - b.from);
-  return sorted.filter((row) => row.from <= number).at(-1) ?? sorted[0];
+  return sorted.find((row) => row.from >= number) ?? sorted.at(-1);
 }

@@ -32,7 +32,7 @@ export function progress(address, first, kept) {
     return { ...state, screen: { ...state.screen, began: same ? before.screen.began : state.now } };
   }
 
-  const plain = () => ({ screen: base.screen, wait: null, started: [], ended: [], undo: base.undo });
+  const plain = () => ({ screen: base.screen, wait: null, unforeseen: false, started: [], ended: [], undo: base.undo });
 
   function go(it, key) {
     const ahead = base.ahead[key];
@@ -67,15 +67,19 @@ export function progress(address, first, kept) {
     if (pad.ends) turnOff(next, pad.ends);
     if (pad.starts) turnOn(next, pad.starts);
     const row = pad.next_by && read ? rowFor(pad.next_by, read)?.next ?? null : null;
-    mine = stay && !pad.next ? next : moved(next, pad.next ?? null, row, linked);
+    mine = stay && !pad.next ? next : moved(next, pad, row, linked);
     save();
   }
 
-  function moved(it, key, row, linked) {
-    if (key && base.ahead[key]) return go(it, key);
-    if (row && base.ahead[row] && !linked) return go(it, row);
-    return { ...it, wait: { until: Date.now() + ANSWER_MS, next: row, said: true } };
+  // Where a press leads is foreseen by its pad, by the table, or known to the laptop alone.
+  function moved(it, pad, row, linked) {
+    if (base.ahead[pad.next]) return go(it, pad.next);
+    const found = base.ahead[row] ? row : null;
+    if (found && !linked) return go(it, found);
+    return { ...it, wait: waitFor(found, pad.label), unforeseen: it.unforeseen || !found };
   }
+
+  const waitFor = (next, label) => ({ until: Date.now() + ANSWER_MS, next, label });
 
   function turnOff(it, key) {
     it.started = it.started.filter((one) => one.key !== key);
@@ -90,11 +94,9 @@ export function progress(address, first, kept) {
 
   function takenBack(id) {
     const own = mine?.before && mine.undo?.id === id;
-    mine = own ? { ...mine.before, undo: null } : { ...(mine ?? plain()), undo: null, before: null, wait: waitOnly() };
+    mine = own ? { ...mine.before, undo: null } : { ...(mine ?? plain()), undo: null, before: null, wait: waitFor(null, ""), unforeseen: true };
     save();
   }
-
-  const waitOnly = () => ({ until: Date.now() + ANSWER_MS, next: null, said: true });
 
   /** Give up waiting when the laptop does not answer in time, or cannot. */
   function tick(linked) {
@@ -122,6 +124,8 @@ export function progress(address, first, kept) {
     state: () => base,
     screen: () => mine?.screen ?? base.screen,
     wait: () => mine?.wait ?? null,
+    /** Whether a step was taken that only the laptop knows the end of. */
+    unforeseen: () => mine?.unforeseen ?? false,
     undo: () => (mine ? mine.undo : base.undo),
   };
 }
