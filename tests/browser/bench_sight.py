@@ -78,7 +78,8 @@ def shown(page: Page, server: StandIn, state: dict[str, Any]) -> None:
     server.show(state)
     newest = server.state["newest"]
     page.wait_for_function("newest => window.bench.state().newest === newest", arg=newest)
-    page.wait_for_timeout(750)
+    # A finger just lifted may put the drawing off by a tick, and the page is deaf for a while then.
+    page.wait_for_timeout(950)
 
 
 def boxes(page: Page, selector: str) -> list[dict[str, Any]]:
