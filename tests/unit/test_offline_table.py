@@ -35,10 +35,10 @@ def tables(ahead: Made) -> list[list[Made]]:
 
 
 def looked_up(rows: list[Made], reads: float, unit: str) -> str:
-    """The largest start at or below a reading, else the first, as the page looks it up."""
+    """The first row at or above a reading, else the last, as the page looks it up."""
     fit = sorted((row for row in rows if row["unit"] == unit), key=lambda row: row["from"])
-    below = [row for row in fit if row["from"] <= reads]
-    return str((below or fit[:1])[-1]["next"])
+    above = [row for row in fit if row["from"] >= reads]
+    return str((above or fit[-1:])[0]["next"])
 
 
 @pytest.mark.parametrize("unit", ["c", "f"])
