@@ -213,3 +213,15 @@ def test_the_same_step_with_another_mold_full_is_another_screen(it: PourPlayer) 
     before = state(it).screen.key
     it.tap(kind.DIPPED, mold=2)
     assert state(it).screen.key != before
+
+
+def test_a_cup_that_stood_unstirred_is_read_before_it_is_warmed_again(it: PourPlayer) -> None:
+    it.to(What.FILL)
+    it.clock.goes(400)
+    assert it.guide().hand.what is What.COOK
+    (phase,) = state(it).screen.phases
+    assert phase.name == "Stir and read"
+    assert not any(pad.kind == kind.BEGUN for pad in phase.pads)
+    mean_c = it.guide().cups[1].answer.estimates.mean_c.typical
+    it.tap(READ, cup=1, read_c=round(mean_c, 1))
+    assert any(pad.kind == kind.BEGUN for pad in pads(it))

@@ -83,7 +83,7 @@ def _stop(it: Moment, limit_c: float, rows: tuple[Row, ...]) -> Screen:
             "Let it stand; then stir and read again. The laptop is out of reach.",
         ),
         say="Stop heating",
-        pads=tuple(_looked_up(pad, rows) for pad in read.pads),
+        pads=tuple(_looked_up(pad, rows) for pad in read.pads if pad.kind == READ),
         caution="Near the hot limit",
     )
     return Screen(_stop_key(it), it.hand.stage.value, it.about, (phase,))
