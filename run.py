@@ -29,9 +29,9 @@ CHECKS = (
     ("mypy",),
     ("lint-imports",),
     ("codespell", "."),
-    # Browser tests measure clocks, so nothing else runs beside them.
+    # Browser tests measure clocks and mostly wait, so they run apart from what reckons.
     ("pytest", "-n", "auto", "-m", "not browser"),
-    ("pytest", "-m", "browser"),
+    ("pytest", "-n", "2", "--dist", "loadfile", "-m", "browser"),
 )
 
 
