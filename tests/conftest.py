@@ -21,8 +21,11 @@ settings.load_profile("house")
 
 @pytest.hookimpl(tryfirst=True)
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Browser tests go last: their library keeps an event loop running in the main thread."""
-    items.sort(key=_drives_a_browser)
+    """Browser tests go last: their library keeps an event loop running in the main thread.
+
+    The whole pours, which take longest, come first among them.
+    """
+    items.sort(key=lambda item: (_drives_a_browser(item), item.path.stem != "test_whole_pour"))
     for item in filter(_drives_a_browser, items):
         item.add_marker(pytest.mark.browser)
 
