@@ -67,7 +67,10 @@ export function ringer({ due, changed }) {
     tone.connect(loud).connect(context.destination);
     const mark = new ConstantSourceNode(context, { offset: 0 });
     mark.connect(context.destination);
-    mark.onended = () => note(Date.now());
+    mark.onended = () => {
+      note(Date.now());
+      if (!alarm.rung) fall(alarm);
+    };
     tone.onended = () => loud.disconnect();
     for (const [node, long] of [[tone, RING_S], [mark, 0.01]]) {
       node.start(start);
