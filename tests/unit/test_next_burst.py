@@ -216,3 +216,21 @@ def test_line_ends_where_the_answer_does():
 
 def test_same_in_same_out():
     assert asked(SECOND) == asked(SECOND)
+
+
+def test_a_hot_cup_that_stood_unstirred_is_read_before_it_is_heated_again():
+    second_look = {"did": "read", "read_c": 151.5, "while_stirring": True}
+    hot = [*SECOND, second_look]
+    assert asked(*hot, stood_s=60)["do"] == "heat"
+    stood = asked(*hot, stood_s=300)
+    assert (stood["do"], stood["on_s"]) == ("stir and read", 0)
+    rested = {"did": "rested", "for_s": 300}
+    assert asked(*hot, rested)["do"] == "stir and read"
+    expected_c = round(stood["reads_c"]["typical"], 1)
+    assert asked(*hot, rested, *stirred_and_read(expected_c)[1:])["do"] == "heat"
+
+
+def test_a_cup_read_at_the_limit_stays_stopped_while_it_stands():
+    over = [*FIRST, heated(185), *stirred_and_read(201), *stirred_and_read(201)[1:]]
+    assert asked(*over)["do"] == "stop"
+    assert asked(*over, stood_s=60)["do"] == "stop"

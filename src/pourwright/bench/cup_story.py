@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import dataclasses
-import math
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -69,14 +68,6 @@ class CupStory:
         last = self.entries[-1]
         ended = max((s.at_s or 0.0) + s.lasted_s for s in last.steps)
         return max(0.0, seconds_between(last.at, now) - ended)
-
-    def unread_s(self, now: str) -> float:
-        """How long ago it was last read while it was stirred; endless where it never was."""
-        read = [(e.at, s.at_s or 0.0) for e in self.entries for s in e.steps if s.did is Did.READ]
-        if not read:
-            return math.inf
-        at, since_s = read[-1]
-        return seconds_between(at, now) - since_s
 
     @property
     def newest(self) -> str:

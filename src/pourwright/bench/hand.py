@@ -233,7 +233,8 @@ def _drawing(
     for n, s in seen.items():
         cold_by_then = s.pourable_s < left_s + UNLOAD_S * len(due)
         spare_s = left_s - s.on_s - HANDLING_S
-        if cold_by_then and s.do is Next.HEAT and left_s > LEAST_ROOM_S:
+        warms = s.do in {Next.HEAT, Next.STIR_AND_READ}
+        if cold_by_then and warms and left_s > LEAST_ROOM_S:
             if spare_s <= EARLY_S:
                 return Hand(Stage.REWARM, What.COOK, cup=n)
             until = min(until, after(now, round(spare_s)))

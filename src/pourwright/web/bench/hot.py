@@ -21,10 +21,6 @@ from pourwright.web.unit_question import Ask, unit_question
 
 _DOES_NOT_FIT = "That reading does not fit what was done to the cup: stir, and read once more."
 _SAME_K = 0.6
-# A cup that stands unstirred keeps its heat better than the reduced cup says: in the independent
-# kitchen of `speed` it lost 27 K in five minutes where 42 K were reckoned. So it is read before it
-# is warmed again.
-UNSTIRRED_S = 120.0
 NEVER_LEAVE = "Never leave a heating cup"
 _SMOKE = "Smoke, sharp smell, brown streaks: switch off, door stays shut, get out of the fumes."
 
@@ -39,8 +35,6 @@ def cook(it: Moment) -> Screen:
     if ask is not None:
         return it.screen(_asked(it, view, ask), count=count)
     match view.answer.do:
-        case Next.HEAT if it.cup.hot and view.story.unread_s(it.now) > UNSTIRRED_S:
-            return it.screen(reading(it, view), count=count)
         case Next.HEAT:
             return it.screen(_heat(it, view), count=count)
         case Next.STOP:
@@ -101,8 +95,7 @@ def reading(it: Moment, view: CupView | None, *, alarm: bool = False) -> Phase:
     """Stir from the bottom up, and read while stirring."""
     expected: tuple[str, ...] = ()
     if view is not None:
-        answer, heats = view.answer, view.answer.do is Next.HEAT and it.cup.burst is None
-        about = answer.estimates.mean_c if heats else answer.reads_c
+        about = view.answer.reads_c
         typical, between = read_words(about.typical, it.settings), between_words(about, it.settings)
         expected = (f"Expected {typical} ({between}).",)
     again = view is not None and view.answer.do is Next.READ_AGAIN
