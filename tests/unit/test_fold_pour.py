@@ -11,9 +11,9 @@ from pourwright.bench import tap_kind as kind
 from pourwright.bench.clock import after
 from pourwright.bench.cup_story import MEANT, POURED, WORKED, Entry, Happening, worked_body
 from pourwright.bench.fold_pour import pour_of
-from pourwright.bench.pour import KeptBack, Pour
+from pourwright.bench.pour import Pour
 from pourwright.bench.pour_setup import Part, PourSetup
-from pourwright.bench.tap_body import READ
+from pourwright.bench.tap_body import READ, KeptBack
 from pourwright.heat.history import Did, Step
 from pourwright.shop.lot import COUNTED
 
@@ -252,7 +252,7 @@ def test_a_count_is_made_once_and_says_what_it_was(it):
     assert it.pour.tally == {"good": 31}
     assert it.why(again) == "good was counted already as 31; take that back first"
     it.tells(kind.KEPT_BACK, remelt_g=64.0, sprue_g=None)
-    assert it.pour.back == KeptBack(64.0, None)
+    assert it.pour.back == KeptBack(remelt_g=64.0, sprue_g=None)
     it.tells(COUNTED, shots=3)
     assert it.pour.counted
 

@@ -11,9 +11,9 @@ import pytest
 from pour_moves import FIRM_S, setup_of
 from pourwright.bench.clock import after
 from pourwright.bench.hand import Due, Hand, Judged, Stage, What, next_hand, open_cups, shots_left
-from pourwright.bench.pour import Burst, CupNow, Dripped, Hung, KeptBack, MoldUse, Pour
+from pourwright.bench.pour import Burst, CupNow, Dripped, Hung, MoldUse, Pour
 from pourwright.bench.pour_setup import PourSetup
-from pourwright.bench.tap_body import CameOut, Finish
+from pourwright.bench.tap_body import CameOut, Finish, KeptBack
 from pourwright.heat.next_step import Next
 
 NOW = "2026-03-07T10:00:00Z"
@@ -247,7 +247,7 @@ def test_everything_cold_is_counted_finished_and_hung_in_order():
     assert hand(it).what is What.FIVE
     it = dataclasses.replace(it, five_asked=True)
     assert hand(it).what is What.BACK
-    it = dataclasses.replace(it, back=KeptBack(None, None))
+    it = dataclasses.replace(it, back=KeptBack(remelt_g=None, sprue_g=None))
     assert hand(it).what is What.COUNTED
     it = dataclasses.replace(it, counted=True)
     assert [hand(it).what, hand(it).item] == [What.FINISH, "trim"]

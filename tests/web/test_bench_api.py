@@ -187,7 +187,7 @@ def test_taps_are_kept_and_the_answer_names_each_of_them(phone):
     assert [k["words"] for k in told["kept"]] == ["", "", "that was made sure of already"]
     state = phone.state()
     assert state["newest"] == told["newest"] > 0
-    assert state["undo"]["words"] == "Ready: jug mixed"
+    assert state["undo"]["words"] == "Done: mix the jug"
     assert state["said"] == ["Kept, but it does not count: that was made sure of already."]
 
 
@@ -364,7 +364,7 @@ def test_two_layers_show_both_cups_and_a_pad_for_each(layered):
     screen = state["screen"]
     whole(screen, state)
     assert screen["phases"][0]["name"] == "Fill mold 1"
-    assert screen["about"] == "Cup 1 of 2, back and Cup 2 of 2, belly"
+    assert screen["about"] == "Cups 1 and 2"
     labels = [p["label"] for _, p in pads(screen)]
     assert labels == ["Mold full", "Cup 1 is empty", "Cup 2 is empty"]
 

@@ -9,6 +9,7 @@ from pourwright.bench.clock import seconds_between
 from pourwright.bench.tap_body import CameOut
 from pourwright.shop.lot import LotEntry
 
+# What the entry of a lot takes for minutes.
 _LEAST_MIN, _MOST_MIN = 1.0, 5000.0
 
 
@@ -16,7 +17,8 @@ def counted_entry(told: ToldPour, at: str) -> LotEntry:
     """The entry of the lot: counts as tapped, shots as filled, minutes without those put away.
 
     More baits than the tapped shots can have made mean that a filling was not tapped: the shots
-    are then as many as the baits need. Raises: BadInput for a count out of range.
+    are then as many as the baits need. Minutes that no pour can have taken are left out. Raises:
+    BadInput for a count out of range.
     """
     pour, cavities = told.pour, told.setup.cavities
     count = {name: pour.tally.get(name, 0) for name in CameOut}
@@ -36,5 +38,5 @@ def counted_entry(told: ToldPour, at: str) -> LotEntry:
         five_g=pour.five_g if count[CameOut.GOOD] + count[CameOut.TRIMMED] else None,
         remelt_g=pour.back.remelt_g if pour.back else None,
         sprue_g=pour.back.sprue_g if pour.back else None,
-        minutes=round(min(max(minutes, _LEAST_MIN), _MOST_MIN), 1),
+        minutes=round(minutes, 1) if _LEAST_MIN <= minutes <= _MOST_MIN else None,
     )

@@ -15,11 +15,9 @@ from pourwright.actions.pour_setup import pour_setup
 from pourwright.base.errors import Conflict
 from pourwright.bench.cup_story import POURED, UNDONE, WORKED, Happening, taken_back
 from pourwright.bench.tap_kind import HUNG, PUT_AWAY, TAKEN_BACK, TAKEN_OFF, TAKEN_UP
-from pourwright.shop.lot import COUNTED
+from pourwright.shop.lot import COUNTED, SENT_BY
 from pourwright.shop.sheet import Sheet
 
-# An event that came through the bench says who sent it.
-SENT_BY = "by"
 BACK = frozenset({TAKEN_BACK, UNDONE})
 
 

@@ -8,13 +8,12 @@ from dataclasses import dataclass
 from pourwright.actions.pair_phone import phones
 from pourwright.actions.port import Bench
 from pourwright.actions.pour_setup import pour_setup
-from pourwright.actions.pour_standing import BACK, SENT_BY, PourStanding
+from pourwright.actions.pour_standing import BACK, PourStanding
 from pourwright.actions.told_pour import ToldPour
 from pourwright.base.errors import Conflict
 from pourwright.bench.cup_story import Happening, taken_back
 from pourwright.bench.fold_pour import known, pour_of
-
-_LATE_S, _OFF_S = "sent_late_s", "clock_off_s"
+from pourwright.shop.lot import CLOCK_OFF_S, SENT_BY, SENT_LATE_S
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,8 +61,8 @@ def pour_story(bench: Bench, it: PourStanding) -> PourStory | None:
             event=h,
             by=_by(h),
             name=names.get(_by(h), ""),
-            late_s=float(h.body.get(_LATE_S, 0.0)),
-            off_s=float(h.body.get(_OFF_S, 0.0)),
+            late_s=float(h.body.get(SENT_LATE_S, 0.0)),
+            off_s=float(h.body.get(CLOCK_OFF_S, 0.0)),
             stray=strays.get(h.id, ""),
             gone_at=gone.get(h.id, ""),
             takes=told.get(h.body["event"]) if h.kind in BACK else None,

@@ -30,8 +30,8 @@ from pourwright.bench.tap_body import (
 from pourwright.bench.tap_kind import FILLED
 from pourwright.shop.lot import COUNTED, body_of
 
-# A part of a few grams may miss by this much more.
-SLACK_G = 2.0
+# A weight off by more than this share of what is wanted, and this much, is a slip: estimates.
+SLIP_SHARE, SLIP_G = 0.5, 2.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +71,7 @@ def happening_of(told: ToldPour, tap: Tap, *, at: str) -> Happening:
         return Happening(tap.id, READ, at, to_json(body))
     if isinstance(body, Filled):
         shots = {c.number: c.shot_g for c in told.setup.cups}
-        drawn = {str(n): shots.get(n, 0.0) for n in body.cups}
+        drawn = {str(n): shots[n] for n in body.cups}
         return Happening(tap.id, FILLED, at, {"mold": body.mold, "drawn_g": drawn})
     if tap.kind == COUNT_CLOSED:
         return Happening(tap.id, COUNTED, at, body_of(counted_entry(told, at)))
@@ -105,7 +105,8 @@ def _wanted_g(setup: PourSetup, body: PartIn) -> float:
     """What the sheet asks for. Raises: BadInput for a weight far from it: an untared cup."""
     task = next(c for c in setup.cups if c.number == body.cup)
     wanted = next(p.grams for p in task.weigh if p.key == body.part)
-    least, most = 0.5 * wanted - SLACK_G, 1.5 * wanted + SLACK_G
+    slip = SLIP_SHARE * wanted + SLIP_G
+    least, most = wanted - slip, wanted + slip
     if not least <= body.grams <= most:
         why = (
             f"must be {max(least, 0):.1f} to {most:.1f} g, within half of the {wanted:.1f} g "

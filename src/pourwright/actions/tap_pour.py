@@ -18,6 +18,7 @@ from pourwright.bench.cup_story import WORKED, Happening
 from pourwright.bench.fold_pour import grown
 from pourwright.bench.tap_kind import DIPPED, DRIED, TAKEN_BACK
 from pourwright.bench.told_fill import told_fill
+from pourwright.shop.lot import CLOCK_OFF_S, SENT_BY, SENT_LATE_S
 from pourwright.shop.mold import Mold
 from pourwright.shop.tool import Cup
 
@@ -84,13 +85,13 @@ class _Sent:
 
     def meta(self, tap: Tap) -> dict[str, Any]:
         """What an event carries of its sending: by whom, how late, by how much a clock was off."""
-        found: dict[str, Any] = {"by": self.by}
+        found: dict[str, Any] = {SENT_BY: self.by}
         if self._age_s(tap) > LATE_S:
-            found["sent_late_s"] = round(self._age_s(tap))
+            found[SENT_LATE_S] = round(self._age_s(tap))
         known = tap.laptop_at
         ahead = seconds_between(known, tap.at) if known else seconds_between(self.now, self.clock)
         if abs(ahead) > OFF_S:
-            found["clock_off_s"] = round(ahead)
+            found[CLOCK_OFF_S] = round(ahead)
         return found
 
     def _age_s(self, tap: Tap) -> float:

@@ -79,7 +79,7 @@ def told_pour(bench: Bench, sheet: Sheet) -> ToldPour:
     pour = pour_of(setup, told)
     newest = bench.ledger.newest(f"lot/{sheet.code}")
     request = _request(sheet)
-    firm = firm_times(_Molds(sheet, setup, request), pour)
+    firm = _firm_times(_Molds(sheet, setup, request), pour)
     return ToldPour(sheet, setup, pour, told, firm, newest, request)
 
 
@@ -92,7 +92,7 @@ class _Molds:
     request: BatchRequest | None
 
 
-def firm_times(molds: _Molds, pour: Pour) -> tuple[Firm, ...]:
+def _firm_times(molds: _Molds, pour: Pour) -> tuple[Firm, ...]:
     """When each full mold may be opened, by how each was filled and emptied in this pour.
 
     A mold found soft waits a minute more from then; the molds after it wait longer in proportion.
@@ -110,7 +110,7 @@ def firm_times(molds: _Molds, pour: Pour) -> tuple[Firm, ...]:
 
 def with_pour(told: ToldPour, pour: Pour) -> ToldPour:
     """The same sheet after something that may yet happen."""
-    firm = firm_times(_Molds(told.sheet, told.setup, told.request), pour)
+    firm = _firm_times(_Molds(told.sheet, told.setup, told.request), pour)
     return dataclasses.replace(told, pour=pour, firm=firm)
 
 

@@ -180,9 +180,7 @@ def _accepted(field: Field, value: object) -> object:
         case "number":
             return _within(field, _finite(value, field.name))
         case "whole":
-            if isinstance(value, bool) or not isinstance(value, int):
-                raise BadInput(field.name, value, "must be a whole number")
-            return _within(field, value)
+            return _within(field, _whole(value, field.name))
         case "band":
             return _accepted_band(field, value)
         case "flag":
@@ -209,6 +207,12 @@ def _finite(value: object, name: str) -> float:
     if not math.isfinite(number):
         raise BadInput(name, number, "must be a finite number")
     return number
+
+
+def _whole(value: object, name: str) -> int:
+    if isinstance(value, bool) or not isinstance(value, int):
+        raise BadInput(name, value, "must be a whole number")
+    return value
 
 
 def _within(field: Field, value: float) -> float:
@@ -256,6 +260,8 @@ def _accepted_list(field: Field, value: object) -> tuple[object, ...]:
         raise BadInput(field.name, len(value), why)
     if field.type is float:
         return tuple(_within(field, _finite(v, f"{field.name}[{i}]")) for i, v in enumerate(value))
+    if field.type is int:
+        return tuple(_within(field, _whole(v, f"{field.name}[{i}]")) for i, v in enumerate(value))
     if isinstance(field.type, type) and issubclass(field.type, Enum):
         return tuple(_accepted_pick(field, item) for item in value)
     if isinstance(field.type, type):

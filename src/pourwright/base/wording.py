@@ -105,6 +105,18 @@ def clock(seconds: float) -> str:
     return f"{minutes}:{rest:02d}"
 
 
+def span(seconds: float) -> str:
+    """A length of time that may run to hours, no finer than a minute from one minute on.
+
+    >>> span(45), span(130), span(7200)
+    ('45 s', '2 min', '2 h 0 min')
+    """
+    if seconds < 60:
+        return f"{seconds:.0f} s"
+    hours, minutes = divmod(round(seconds / 60), 60)
+    return f"{hours} h {minutes} min" if hours else f"{minutes} min"
+
+
 def money(value: Value, sign: str) -> str:
     """An amount, or the range of a band, with the currency sign; cents, mills below a dime.
 

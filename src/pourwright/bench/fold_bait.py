@@ -6,8 +6,9 @@ import dataclasses
 
 from pourwright.bench import tap_kind as kind
 from pourwright.bench.cup_story import Happening
-from pourwright.bench.pour import Hung, KeptBack, Pour
+from pourwright.bench.pour import Hung, Pour
 from pourwright.bench.pour_setup import PourSetup
+from pourwright.bench.tap_body import KeptBack
 from pourwright.bench.unfit import Fold, Unfit
 from pourwright.shop.lot import COUNTED
 
@@ -28,7 +29,7 @@ def _five(_: PourSetup, pour: Pour, it: Happening) -> Pour:
 def _kept_back(_: PourSetup, pour: Pour, it: Happening) -> Pour:
     if pour.back is not None:
         raise Unfit("that was weighed already; take it back first")
-    back = KeptBack(it.body["remelt_g"], it.body["sprue_g"])
+    back = KeptBack(remelt_g=it.body["remelt_g"], sprue_g=it.body["sprue_g"])
     return dataclasses.replace(pour, back=back)
 
 

@@ -7,7 +7,7 @@ import dataclasses
 from pourwright.bench import tap_kind as kind
 from pourwright.bench.clock import seconds_between
 from pourwright.bench.cup_story import Happening
-from pourwright.bench.pour import Pour, Trouble
+from pourwright.bench.pour import Pour, WentWrong
 from pourwright.bench.pour_setup import PourSetup
 from pourwright.bench.unfit import Fold, Unfit, with_cup
 
@@ -46,7 +46,7 @@ def _taken_up(_: PourSetup, pour: Pour, it: Happening) -> Pour:
 
 def _wrong(_: PourSetup, pour: Pour, it: Happening) -> Pour:
     """Everything halts, and an oven that runs counts as switched off."""
-    troubles = (*pour.troubles, Trouble(it.body["what"], it.at))
+    troubles = (*pour.troubles, WentWrong(it.body["what"], it.at))
     cup = pour.in_oven
     if cup is not None and cup.burst is not None and not cup.burst.ended:
         pour = with_cup(pour, cup, burst=dataclasses.replace(cup.burst, ended=it.at))

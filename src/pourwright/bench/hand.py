@@ -18,6 +18,7 @@ HANDLING_S, UNLOAD_S = 60.0, 75.0
 # A rewarm beside cooling molds begins so long before the latest moment at most, and not when a mold
 # is about to be due.
 EARLY_S, LEAST_ROOM_S = 15.0, 20.0
+# A bait found soft is looked at again after so long: estimate.
 SOFT_MORE_S = 60
 # Rounds in the oven since a cup's last shot after which the little in it will not stay hot:
 # estimate.
@@ -165,6 +166,11 @@ def open_cups(setup: PourSetup, pour: Pour) -> tuple[int, ...]:
     return tuple(found)
 
 
+def free_molds(setup: PourSetup, pour: Pour) -> tuple[int, ...]:
+    """The molds that hold no shot."""
+    return tuple(m for m in range(1, len(setup.molds) + 1) if pour.in_mold(m) is None)
+
+
 def shots_left(task: CupTask, cup: CupNow) -> int:
     """Shots the cup should still give."""
     return max(0, task.shots + cup.more - cup.shots)
@@ -215,7 +221,7 @@ def _drawing(
     halted = next((n for n, s in seen.items() if s.do in {Next.STOP, Next.READ_AGAIN}), None)
     if halted:
         return Hand(Stage.REWARM, What.COOK, cup=halted)
-    free = [m for m in range(1, len(setup.molds) + 1) if pour.in_mold(m) is None]
+    free = free_molds(setup, pour)
     cold = next((n for n, s in seen.items() if s.pourable_s <= 0), None)
     if free:
         if cold:

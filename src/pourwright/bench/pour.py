@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from pourwright.bench.cup_story import CupStory
+from pourwright.bench.tap_body import KeptBack
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +63,7 @@ class MoldUse:
 
 
 @dataclass(frozen=True, slots=True)
-class Trouble:
+class WentWrong:
     """Something that went wrong, and when."""
 
     what: str
@@ -77,14 +78,6 @@ class Stray:
     kind: str
     at: str
     why: str
-
-
-@dataclass(frozen=True, slots=True)
-class KeptBack:
-    """What was weighed for the remelt pot; null where nobody weighed."""
-
-    remelt_g: float | None
-    sprue_g: float | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,7 +123,7 @@ class Pour:
     off_at: str = ""
     away_since: str = ""
     away_s: float = 0.0
-    troubles: tuple[Trouble, ...] = ()
+    troubles: tuple[WentWrong, ...] = ()
     halted: bool = False
     dipped: bool = False
     strays: tuple[Stray, ...] = ()

@@ -164,28 +164,14 @@ class OfMold(Record):
 class Filled(OfMold):
     """A mold filled from these cups."""
 
-    cups: tuple[int, ...] = parts("Cups", least=1, most=4)
-
-    def check(self) -> None:
-        """Refuse what is no number of a cup."""
-        _refuse_strange(self.cups)
+    cups: tuple[int, ...] = parts("Cups", least=1, most=4, low=1, high=_MOST_CUPS)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OfCups(Record):
     """One more shot from these cups."""
 
-    cups: tuple[int, ...] = parts("Cups", least=1, most=4)
-
-    def check(self) -> None:
-        """Refuse what is no number of a cup."""
-        _refuse_strange(self.cups)
-
-
-def _refuse_strange(cups: tuple[int, ...]) -> None:
-    for cup in cups:
-        if isinstance(cup, bool) or not 1 <= cup <= _MOST_CUPS:
-            raise BadInput("cups", cup, f"must be whole numbers from 1 to {_MOST_CUPS}")
+    cups: tuple[int, ...] = parts("Cups", least=1, most=4, low=1, high=_MOST_CUPS)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -14,7 +14,8 @@ COUNTED = "counted"
 PHOTOGRAPHED = "photographed"
 MG = 1000
 # What an event may carry of its sending, beside what it says.
-META = ("by", "sent_late_s", "clock_off_s")
+SENT_BY, SENT_LATE_S, CLOCK_OFF_S = "by", "sent_late_s", "clock_off_s"
+META = (SENT_BY, SENT_LATE_S, CLOCK_OFF_S)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,7 +8,7 @@ from pourwright.actions.port import Bench
 from pourwright.actions.pour_standing import PourStanding
 from pourwright.actions.pour_story import Told, pour_story
 from pourwright.actions.told_pour import ToldPour
-from pourwright.base.wording import clock
+from pourwright.base.wording import clock, span
 from pourwright.bench.clock import after
 from pourwright.bench.cup_story import WORKED, Happening, entry_of
 from pourwright.web.event_words import event_words
@@ -102,7 +102,7 @@ def _notes(one: Told, now: str) -> tuple[str, ...]:
         notes.append(f"sent {clock(one.late_s)} late")
     if one.off_s:
         ahead = "ahead" if one.off_s > 0 else "behind"
-        notes.append(f"its clock was {clock(abs(one.off_s))} {ahead}, put right")
+        notes.append(f"its clock was {span(abs(one.off_s))} {ahead}, put right")
     return tuple(notes)
 
 

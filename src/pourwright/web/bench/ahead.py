@@ -36,7 +36,7 @@ class Ahead:
 
 @dataclass(frozen=True, slots=True)
 class _Stop:
-    """A moment on the way, its screen, and the tables its readings are looked up in."""
+    """A moment on the way, and its screen."""
 
     moment: Moment
     screen: Screen

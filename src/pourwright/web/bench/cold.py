@@ -55,13 +55,6 @@ _READY: dict[str, tuple[str, tuple[str, ...], str]] = {
 }
 
 
-# What was made ready, in a word or two, for taking it back.
-READY_WORDS = {
-    "room": "air and gear", "jug": "jug mixed", "start": "start read", "dry": "all dry",
-    "oven": "oven", "injector": "injector",
-}  # fmt: skip
-
-
 def ready(it: Moment) -> Screen:
     """One thing to make sure of, before the first gram."""
     if it.hand.item == "start":

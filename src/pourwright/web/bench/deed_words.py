@@ -9,11 +9,12 @@ from pourwright.actions.told_pour import ToldPour
 from pourwright.base.wording import clock
 from pourwright.bench import tap_kind as kind
 from pourwright.bench.cup_story import MEANT, POURED, WORKED
+from pourwright.bench.tap_body import CARD
 from pourwright.shop.lot import COUNTED
-from pourwright.web.bench.cold import READY_WORDS
+from pourwright.web.bench.end import TALLY_NAMES
+from pourwright.web.bench.step_words import ready_words
 
 _PLAIN = {
-    kind.READY: "Ready: {ready}",
     kind.READ_START: "Start read",
     kind.DRIED: "Dry",
     kind.PART_IN: "{name} in",
@@ -30,7 +31,6 @@ _PLAIN = {
     kind.MORE: "One more shot",
     POURED: "Cup {cup} empty",
     kind.DISCARDED: "Cup {cup} given up",
-    kind.TALLIED: "{n} {came_out}",
     kind.WEIGHED_FIVE: "Five weighed",
     kind.KEPT_BACK: "Remelt weighed",
     WORKED: "Reading of cup {cup}",
@@ -42,7 +42,7 @@ _PLAIN = {
     kind.PUT_AWAY: "Put away",
     kind.TAKEN_UP: "Taken up",
     kind.WRONG: "Something wrong: {what}",
-    kind.WENT_ON: "Gone on",
+    kind.WENT_ON: "All is well",
 }
 
 
@@ -55,13 +55,16 @@ def deed_words(told: ToldPour, event_kind: str, body: Mapping[str, Any]) -> str:
         return f"{count} of {name}" if drops else f"{lost_g:g} g of {name}"
     if event_kind == kind.BEGUN:
         return f"Oven started for {clock(body['for_s'])}"
-    ready = READY_WORDS.get(str(body.get("item", "")), "")
-    return _PLAIN[event_kind].format(**{"name": name, "ready": ready, **body})
+    if event_kind == kind.READY:
+        return f"Done: {ready_words(body['item'])}"
+    if event_kind == kind.TALLIED:
+        return f"{body['n']} {TALLY_NAMES[body['came_out']].lower()}"
+    if event_kind == kind.TINTED and body["part"] == CARD:
+        return "Drip on the card"
+    return _PLAIN[event_kind].format(**{"name": name, **body})
 
 
 def _part_name(told: ToldPour, body: Mapping[str, Any]) -> str:
-    if body.get("part") == "card":
-        return "Card"
     task = told.setup.cup(int(body.get("cup", 0)))
     parts = (*task.weigh, *task.tint) if task else ()
     return next((p.name for p in parts if p.key == body.get("part")), "")

@@ -18,6 +18,7 @@ _TALLIES = {
     CameOut.OTHER: ("Other rejects", "Wrong color, dirt, anything else."),
     CameOut.WARMUP: ("From warm-up shots", "Kept apart: the first shots into cold molds."),
 }
+TALLY_NAMES = {came_out.value: name for came_out, (name, _) in _TALLIES.items()}
 _FINISHES = {
     Finish.TRIM: ("Trim", "Cut sprue and flash; scraps, dry, to the remelt pot."),
     Finish.EYES: ("Eyes", "Where the bait has them. Glue by its data sheet, with air."),

@@ -7,7 +7,7 @@ from pourwright.base.band import Band
 from pourwright.base.wording import clock
 from pourwright.bench import tap_kind as kind
 from pourwright.bench.cup_story import POURED
-from pourwright.bench.hand import shots_left
+from pourwright.bench.hand import free_molds, shots_left
 from pourwright.web.bench.moment import Moment, about_cup
 from pourwright.web.bench.screen import Clock, Pad, Phase, Screen
 
@@ -25,7 +25,6 @@ def prime(it: Moment) -> Screen:
 def fill(it: Moment, firm_s: float) -> Screen:
     """Fill one mold; its clock starts at the tap."""
     mold, name = it.hand.mold, it.mold_name(it.hand.mold)
-    from_cups = " and ".join(about_cup(it.told, n) for n in it.hand.cups)
     body = {"mold": mold, "cups": list(it.hand.cups)}
     tasks = {c.number: c for c in it.told.setup.cups}
     left = [
@@ -52,14 +51,12 @@ def fill(it: Moment, firm_s: float) -> Screen:
         caution="Clamped? Dry?",
     )
     number = sum(u.mold == mold for u in it.told.pour.uses)
-    screen = it.screen(phase, count=number)
-    return Screen(screen.key, screen.step, from_cups, screen.phases, screen.began)
+    return it.screen(phase, count=number)
 
 
-def opens(it: Moment, *, alarm: bool = True) -> Screen:
+def opens(it: Moment) -> Screen:
     """A mold whose bait should be firm."""
-    count = _count(it, it.hand.mold)
-    return it.screen(_opening(it, it.hand.mold, alarm=alarm), count=count)
+    return it.screen(_opening(it, it.hand.mold), count=_count(it, it.hand.mold))
 
 
 def wait(it: Moment) -> Screen:
@@ -82,7 +79,7 @@ def wait(it: Moment) -> Screen:
                       pads=first.pads[:1], caution="Wet: dry before the next shot")  # fmt: skip
     count = 2 * _count(it, firm.mold) + wet
     return it.screen(
-        first, _opening(it, firm.mold, alarm=True), count=count, began=firm.filled
+        first, _opening(it, firm.mold), count=count, began=firm.filled
     )  # fmt: skip
 
 
@@ -125,8 +122,7 @@ def too_little(it: Moment) -> Screen:
         "What is left cools faster than it can be warmed, and its hot spot scorches.",
         "Pour it into the remelt pot's mold, clean and dry.",
     )
-    free = [m for m in range(1, len(it.told.setup.molds) + 1) if it.told.pour.in_mold(m) is None]
-    dry = [m for m in free if m not in it.told.pour.wet]
+    dry = [m for m in free_molds(it.told.setup, it.told.pour) if m not in it.told.pour.wet]
     fills = [
         Pad(f"Filled mold {m} all the same", kind.FILLED, {"mold": m, "cups": list(it.hand.cups)})
         for m in dry[:1]
@@ -137,7 +133,7 @@ def too_little(it: Moment) -> Screen:
     return it.screen(phase, count=it.cup.rounds)
 
 
-def _opening(it: Moment, mold: int, *, alarm: bool) -> Phase:
+def _opening(it: Moment, mold: int) -> Phase:
     firm = _firm(it, mold)
     pads = (
         Pad("Out, closed again", kind.OPENED, {"mold": mold}, main=True, ends=f"mold-{mold}"),
@@ -153,7 +149,7 @@ def _opening(it: Moment, mold: int, *, alarm: bool) -> Phase:
         _firm_words(firm),
         f"{it.mold_name(mold)}.",
     )
-    return Phase(f"Open mold {mold}", words=words, say=f"Open mold {mold}", alarm=alarm,
+    return Phase(f"Open mold {mold}", words=words, say=f"Open mold {mold}", alarm=True,
                  pads=pads)  # fmt: skip
 
 

@@ -46,7 +46,7 @@ class Moment:
         if self.hand.cup:
             return about_cup(self.told, self.hand.cup)
         if self.hand.cups:
-            return ", ".join(about_cup(self.told, n) for n in self.hand.cups)
+            return about_cups(self.told, self.hand.cups)
         return ""
 
     def mold_name(self, mold: int) -> str:
@@ -70,6 +70,13 @@ def _digest(pour: Pour) -> str:
     cups = [(c.number, c.shots, c.more, c.hot, c.over, c.primed) for c in pour.cups.values()]
     stands = (molds, len(pour.uses), sorted(pour.wet), cups, pour.halted)
     return f"{zlib.crc32(repr(stands).encode()):08x}"
+
+
+def about_cups(told: ToldPour, numbers: tuple[int, ...]) -> str:
+    """The cups of one shot in words, short enough for the top of a phone."""
+    if len(numbers) == 1:
+        return about_cup(told, numbers[0])
+    return f"Cups {' and '.join(map(str, numbers))}"
 
 
 def about_cup(told: ToldPour, number: int) -> str:

@@ -11,10 +11,12 @@ from typing import Any
 import pourwright
 from pourwright.actions.guide_pour import Guide
 from pourwright.base.record import to_json
+from pourwright.base.wording import span
 from pourwright.bench import tap_kind as kind
 from pourwright.bench.clock import seconds_between
 from pourwright.bench.hand import Stage, What, open_cups
 from pourwright.bench.pour import Newest
+from pourwright.shop.lot import CLOCK_OFF_S
 from pourwright.web.bench.ahead import ahead, led
 from pourwright.web.bench.deed_words import deed_words
 from pourwright.web.bench.live import Live, live
@@ -203,21 +205,15 @@ def _said(guide: Guide) -> tuple[str, ...]:
     if off:
         ahead_of = "ahead of" if off > 0 else "behind"
         words.append(
-            f"A phone's clock is {_long(abs(off))} {ahead_of} the laptop's: its times were put "
+            f"A phone's clock is {span(abs(off))} {ahead_of} the laptop's: its times were put "
             "right."
         )
     return tuple(words)
 
 
-def _long(seconds: float) -> str:
-    """Minutes, or hours and minutes."""
-    hours, minutes = divmod(round(seconds / 60), 60)
-    return f"{hours} h {minutes} min" if hours else f"{minutes} min"
-
-
 def _clock_off(guide: Guide) -> float:
     newest = guide.told.happenings[-10:]
-    found = [h.body["clock_off_s"] for h in newest if abs(h.body.get("clock_off_s", 0)) > OFF_S]
+    found = [h.body[CLOCK_OFF_S] for h in newest if abs(h.body.get(CLOCK_OFF_S, 0)) > OFF_S]
     return float(found[-1]) if found else 0.0
 
 
