@@ -17,6 +17,11 @@ from browser.watch import Watch
 SIZES = ((390, 844), (360, 640), (844, 390), (1440, 900))
 LIGHTS = ("auto", "sunlight", "dark")
 AXE = "axe_playwright_python"
+STEP = "#step"
+LINKED = "() => window.bench.link() === 'linked'"
+OUT = "() => window.bench.link() === 'out'"
+SENT = "() => window.bench.outbox().length === 0"
+LISTENS_AGAIN_MS = 750
 PADS = "#main-place .pad, #side-place .pad, .entries:not(.is-many) .add"
 BOXES = """its => its.filter(e => e.checkVisibility()).map(e => {
   const r = e.getBoundingClientRect();
@@ -80,6 +85,20 @@ def shown(page: Page, server: StandIn, state: dict[str, Any]) -> None:
     page.wait_for_function("newest => window.bench.state().newest === newest", arg=newest)
     # A finger just lifted may put the drawing off by a tick, and the page is deaf for a while then.
     page.wait_for_timeout(950)
+
+
+def kinds(server: StandIn) -> list[str]:
+    """The kinds of the taps that came, in order."""
+    return [tap["kind"] for tap in server.taps]
+
+
+def arrived(page: Page, server: StandIn, number: int) -> None:
+    """Wait until so many taps are at the server."""
+    for _ in range(100):
+        if len(server.taps) >= number:
+            break
+        page.wait_for_timeout(30)
+    assert len(server.taps) == number, kinds(server)
 
 
 def boxes(page: Page, selector: str) -> list[dict[str, Any]]:

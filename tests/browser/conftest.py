@@ -9,6 +9,9 @@ from collections.abc import Iterator
 import pytest
 from playwright.sync_api import Browser, Page, sync_playwright
 
+from browser.bench_sight import bench_page
+from browser.bench_stand_in import StandIn, stand_in
+from browser.bench_states import state, weigh
 from browser.server import running_bench
 from browser.watch import LAPTOP, PHONE, opened
 
@@ -73,3 +76,24 @@ def laptop(browser: Browser, bench_server: str) -> Iterator[Page]:
     """A page of the demo bench on a laptop."""
     with opened(browser, bench_server, LAPTOP) as page:
         yield page
+
+
+@pytest.fixture
+def server() -> Iterator[StandIn]:
+    """A stand-in for the laptop that shows the bench page a step of weighing."""
+    with stand_in(state(weigh())) as found:
+        yield found
+
+
+@pytest.fixture
+def page(browser: Browser, server: StandIn) -> Iterator[Page]:
+    """The bench page on a phone; a request that fails, fails the test."""
+    with bench_page(browser, server) as found:
+        yield found
+
+
+@pytest.fixture
+def faulty_page(browser: Browser, server: StandIn) -> Iterator[Page]:
+    """The same, but its requests may fail."""
+    with bench_page(browser, server, faults=False) as found:
+        yield found

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from typing import Any
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from browser.bench_sight import bench_page, boxes, shown
-from browser.bench_stand_in import StandIn, stand_in
+from browser.bench_sight import STEP, arrived, bench_page, boxes, kinds, shown
+from browser.bench_stand_in import StandIn
 from browser.bench_states import (
     SCREENS,
     done,
@@ -20,34 +20,6 @@ from browser.bench_states import (
     weigh,
     which_unit,
 )
-
-LISTENS_AGAIN_MS = 750
-STEP = "#step"
-
-
-@pytest.fixture
-def server() -> Iterator[StandIn]:
-    with stand_in(state(weigh())) as found:
-        yield found
-
-
-@pytest.fixture
-def page(browser: Browser, server: StandIn) -> Iterator[Page]:
-    with bench_page(browser, server) as found:
-        yield found
-
-
-def kinds(server: StandIn) -> list[str]:
-    return [tap["kind"] for tap in server.taps]
-
-
-def arrived(page: Page, server: StandIn, number: int) -> None:
-    """Wait until so many taps are at the server."""
-    for _ in range(100):
-        if len(server.taps) >= number:
-            break
-        page.wait_for_timeout(30)
-    assert len(server.taps) == number, kinds(server)
 
 
 def test_trouble_is_stamped_at_once_and_says_what_to_do(page: Page, server: StandIn) -> None:

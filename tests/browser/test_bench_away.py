@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from browser.bench_sight import bench_page, shown
-from browser.bench_stand_in import StandIn, stand_in
+from browser.bench_sight import LINKED, OUT, SENT, STEP, bench_page, shown
+from browser.bench_stand_in import StandIn
 from browser.bench_states import (
     burst,
     clock,
@@ -24,13 +23,8 @@ from browser.bench_states import (
     reading,
     screen,
     state,
-    weigh,
 )
 
-STEP = "#step"
-SENT = "() => window.bench.outbox().length === 0"
-LINKED = "() => window.bench.link() === 'linked'"
-OUT = "() => window.bench.link() === 'out'"
 NEEDS = "That step needs the laptop: one before it was not foreseen."
 ROW = """async ([rows, read]) => {
   const { rowFor } = await import('/static/bench/phase.js');
@@ -40,16 +34,8 @@ ZONE = "America/Denver"
 
 
 @pytest.fixture
-def server() -> Iterator[StandIn]:
-    with stand_in(state(weigh())) as found:
-        yield found
-
-
-@pytest.fixture
-def page(browser: Browser, server: StandIn) -> Iterator[Page]:
-    """A page whose requests may fail."""
-    with bench_page(browser, server, faults=False) as found:
-        yield found
+def page(faulty_page: Page) -> Page:
+    return faulty_page
 
 
 def gone(page: Page, server: StandIn) -> None:

@@ -3,34 +3,20 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 from datetime import datetime
 from typing import Any
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from browser.bench_sight import bench_page, shown
-from browser.bench_stand_in import StandIn, stand_in
+from browser.bench_sight import LINKED, SENT, bench_page, shown
+from browser.bench_stand_in import StandIn
 from browser.bench_states import burst, clock, iso, pour, state, weigh
 
-STEP = "#step"
-LINKED = "() => window.bench.link() === 'linked'"
-OUT = "() => window.bench.link() === 'out'"
-SENT = "() => window.bench.outbox().length === 0"
-
 
 @pytest.fixture
-def server() -> Iterator[StandIn]:
-    with stand_in(state(weigh())) as found:
-        yield found
-
-
-@pytest.fixture
-def page(browser: Browser, server: StandIn) -> Iterator[Page]:
-    """A page whose requests may fail."""
-    with bench_page(browser, server, faults=False) as found:
-        yield found
+def page(faulty_page: Page) -> Page:
+    return faulty_page
 
 
 def wrong_clock(off_ms: int) -> str:

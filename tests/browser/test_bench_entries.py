@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 
 import pytest
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Page, expect
 
-from browser.bench_sight import bench_page, shown
-from browser.bench_stand_in import StandIn, stand_in
+from browser.bench_sight import STEP, arrived, shown
+from browser.bench_stand_in import StandIn
 from browser.bench_states import (
     count,
     drops,
@@ -19,36 +18,7 @@ from browser.bench_states import (
     reading,
     screen,
     state,
-    weigh,
 )
-
-LISTENS_AGAIN_MS = 750
-STEP = "#step"
-
-
-@pytest.fixture
-def server() -> Iterator[StandIn]:
-    with stand_in(state(weigh())) as found:
-        yield found
-
-
-@pytest.fixture
-def page(browser: Browser, server: StandIn) -> Iterator[Page]:
-    with bench_page(browser, server) as found:
-        yield found
-
-
-def kinds(server: StandIn) -> list[str]:
-    return [tap["kind"] for tap in server.taps]
-
-
-def arrived(page: Page, server: StandIn, number: int) -> None:
-    """Wait until so many taps are at the server."""
-    for _ in range(100):
-        if len(server.taps) >= number:
-            break
-        page.wait_for_timeout(30)
-    assert len(server.taps) == number, kinds(server)
 
 
 def test_a_press_is_one_tap_with_its_time_and_what_was_typed(page: Page, server: StandIn) -> None:

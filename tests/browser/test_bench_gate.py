@@ -2,33 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Page, expect
 
-from browser.bench_sight import bench_page, boxes, shown
-from browser.bench_stand_in import StandIn, stand_in
-from browser.bench_states import drops, main, pad, phase, pour, screen, state, weigh
+from browser.bench_sight import SENT, STEP, boxes, shown
+from browser.bench_stand_in import StandIn
+from browser.bench_states import drops, main, pad, phase, pour, screen, state
 
-STEP = "#step"
 BRIEF = "#brief"
-SENT = "() => window.bench.outbox().length === 0"
 # A foot on a switch, in a hurry.
 RHYTHM_MS = 1200
-
-
-@pytest.fixture
-def server() -> Iterator[StandIn]:
-    with stand_in(state(weigh())) as found:
-        yield found
-
-
-@pytest.fixture
-def page(browser: Browser, server: StandIn) -> Iterator[Page]:
-    with bench_page(browser, server) as found:
-        yield found
 
 
 def kinds(page: Page, server: StandIn) -> list[str]:

@@ -3,32 +3,18 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Iterator
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from browser.bench_sight import bench_page, boxes, shown
-from browser.bench_stand_in import PLACE, StandIn, stand_in
+from browser.bench_sight import LINKED, OUT, SENT, STEP, bench_page, boxes, shown
+from browser.bench_stand_in import PLACE, StandIn
 from browser.bench_states import four_clocks, pour, reading, state, weigh
 
-STEP = "#step"
-LINKED = "() => window.bench.link() === 'linked'"
-OUT = "() => window.bench.link() === 'out'"
-SENT = "() => window.bench.outbox().length === 0"
-
 
 @pytest.fixture
-def server() -> Iterator[StandIn]:
-    with stand_in(state(weigh())) as found:
-        yield found
-
-
-@pytest.fixture
-def page(browser: Browser, server: StandIn) -> Iterator[Page]:
-    """A page whose requests may fail."""
-    with bench_page(browser, server, faults=False) as found:
-        yield found
+def page(faulty_page: Page) -> Page:
+    return faulty_page
 
 
 def test_a_silent_laptop_is_noticed_within_six_seconds(page: Page, server: StandIn) -> None:

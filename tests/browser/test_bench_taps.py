@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from browser.bench_sight import bench_page, shown
-from browser.bench_stand_in import StandIn, stand_in
+from browser.bench_sight import LISTENS_AGAIN_MS, STEP, arrived, bench_page, kinds, shown
+from browser.bench_stand_in import StandIn
 from browser.bench_states import (
     burst,
     drops,
@@ -22,36 +21,7 @@ from browser.bench_states import (
     screen,
     state,
     wait,
-    weigh,
 )
-
-LISTENS_AGAIN_MS = 750
-STEP = "#step"
-
-
-@pytest.fixture
-def server() -> Iterator[StandIn]:
-    with stand_in(state(weigh())) as found:
-        yield found
-
-
-@pytest.fixture
-def page(browser: Browser, server: StandIn) -> Iterator[Page]:
-    with bench_page(browser, server) as found:
-        yield found
-
-
-def kinds(server: StandIn) -> list[str]:
-    return [tap["kind"] for tap in server.taps]
-
-
-def arrived(page: Page, server: StandIn, number: int) -> None:
-    """Wait until so many taps are at the server."""
-    for _ in range(100):
-        if len(server.taps) >= number:
-            break
-        page.wait_for_timeout(30)
-    assert len(server.taps) == number, kinds(server)
 
 
 @pytest.mark.parametrize("key", ["Space", "Enter"])

@@ -4,13 +4,11 @@ from __future__ import annotations
 
 import dataclasses
 import json
-from pathlib import Path
 
 import pytest
 
 from pour_player import PourPlayer, SetClock
-from pourwright import wire
-from pourwright.actions.demo import DEMO_DRAFT, fill_demo
+from pourwright.actions.demo import DEMO_DRAFT
 from pourwright.actions.freeze_sheet import freeze_sheet
 from pourwright.actions.port import World
 from pourwright.actions.tap_event import Tap
@@ -27,24 +25,6 @@ from pourwright.web.bench.state import State, state_of
 from pourwright.web.show import Settings
 
 EIGHT = dataclasses.replace(DEMO_DRAFT, count=8)
-
-
-@pytest.fixture(scope="module")
-def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    store = tmp_path_factory.mktemp("demo") / "bench.db"
-    fill_demo(wire.world(store))
-    return store
-
-
-@pytest.fixture
-def clock() -> SetClock:
-    return SetClock()
-
-
-@pytest.fixture
-def world(demo: Path, tmp_path: Path, clock: SetClock) -> World:
-    wire.back_up(demo, tmp_path / "bench.db")
-    return dataclasses.replace(wire.world(tmp_path / "bench.db"), clock=clock)
 
 
 @pytest.fixture

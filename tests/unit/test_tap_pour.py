@@ -4,15 +4,13 @@ from __future__ import annotations
 
 import dataclasses
 import functools
-from pathlib import Path
 from typing import Any
 
 import pytest
 
 from pour_moves import calls_of
 from pour_player import START, PourPlayer, SetClock
-from pourwright import wire
-from pourwright.actions.demo import DEMO_DRAFT, fill_demo
+from pourwright.actions.demo import DEMO_DRAFT
 from pourwright.actions.demo_cups import DEMO_LOT_DRAFT
 from pourwright.actions.freeze_sheet import freeze_sheet
 from pourwright.actions.port import World
@@ -30,24 +28,6 @@ from pourwright.shop.tool import Cup
 
 EIGHT = dataclasses.replace(DEMO_DRAFT, count=8)
 PHONE = "phone-1"
-
-
-@pytest.fixture(scope="module")
-def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    store = tmp_path_factory.mktemp("demo") / "bench.db"
-    fill_demo(wire.world(store))
-    return store
-
-
-@pytest.fixture
-def clock() -> SetClock:
-    return SetClock()
-
-
-@pytest.fixture
-def world(demo: Path, tmp_path: Path, clock: SetClock) -> World:
-    wire.back_up(demo, tmp_path / "bench.db")
-    return dataclasses.replace(wire.world(tmp_path / "bench.db"), clock=clock)
 
 
 def played(world: World, draft: Draft = EIGHT) -> PourPlayer:
