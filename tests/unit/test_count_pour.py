@@ -69,3 +69,9 @@ def test_five_are_not_weighed_where_none_is_good():
 def test_a_count_beyond_all_measure_is_refused_by_name():
     with pytest.raises(BadInput, match="shots: must lie between 0 and 20000"):
         counted_entry(told(1, tally={"good": 60_000, "trimmed": 60_000}), AT)
+
+
+def test_warm_up_shots_are_neither_good_nor_rejected():
+    tally = {"good": 20, "trimmed": 3, "flash": 2, "torn": 1, "warmup": 4}
+    pour = told(8, tally=tally).pour
+    assert (pour.baits, pour.good, pour.rejected) == (30, 23, 3)

@@ -22,11 +22,11 @@ def counted_entry(told: ToldPour, at: str) -> LotEntry:
     """
     pour, cavities = told.pour, told.setup.cavities
     count = {name: pour.tally.get(name, 0) for name in CameOut}
-    needed = math.ceil(sum(count.values()) / cavities)
+    needed = math.ceil(pour.baits / cavities)
     minutes = (seconds_between(pour.began_at or at, at) - pour.away_s) / 60
     return LotEntry(
         shots=max(len(pour.uses), needed),
-        good=count[CameOut.GOOD] + count[CameOut.TRIMMED],
+        good=pour.good,
         trimmed=count[CameOut.TRIMMED],
         flash=count[CameOut.FLASH],
         short=count[CameOut.SHORT],
@@ -35,7 +35,7 @@ def counted_entry(told: ToldPour, at: str) -> LotEntry:
         torn=count[CameOut.TORN],
         other=count[CameOut.OTHER],
         warmup=count[CameOut.WARMUP],
-        five_g=pour.five_g if count[CameOut.GOOD] + count[CameOut.TRIMMED] else None,
+        five_g=pour.five_g if pour.good else None,
         remelt_g=pour.back.remelt_g if pour.back else None,
         sprue_g=pour.back.sprue_g if pour.back else None,
         minutes=round(minutes, 1) if _LEAST_MIN <= minutes <= _MOST_MIN else None,

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from pourwright.bench.cup_story import CupStory
-from pourwright.bench.tap_body import KeptBack
+from pourwright.bench.tap_body import CameOut, KeptBack
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,6 +139,21 @@ class Pour:
     def full(self) -> tuple[MoldUse, ...]:
         """The shots that lie in their molds, oldest first."""
         return tuple(u for u in self.uses if not u.opened)
+
+    @property
+    def baits(self) -> int:
+        """Baits counted so far, good and bad."""
+        return sum(self.tally.values())
+
+    @property
+    def good(self) -> int:
+        """Good baits counted, those trimmed first among them."""
+        return self.tally.get(CameOut.GOOD, 0) + self.tally.get(CameOut.TRIMMED, 0)
+
+    @property
+    def rejected(self) -> int:
+        """Baits counted as no good, those of warm-up shots apart."""
+        return self.baits - self.good - self.tally.get(CameOut.WARMUP, 0)
 
     @property
     def in_oven(self) -> CupNow | None:

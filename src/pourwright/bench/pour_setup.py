@@ -26,6 +26,10 @@ class Part:
         """Drops that are in, those by weight among them."""
         return drops + (round(grams / self.drop_g) if self.drop_g else 0)
 
+    def drops_left(self, drops: int, grams: float) -> int:
+        """Drops still wanted; below zero where there are too many."""
+        return (self.drops or 0) - self.dripped(drops, grams)
+
 
 @dataclass(frozen=True, slots=True)
 class CupTask:
@@ -62,6 +66,10 @@ class PourSetup:
     cavities: int
     injector: bool
     wet: tuple[WetThing, ...] = ()
+
+    def most_baits(self, shots: int) -> int:
+        """Baits that so many shots can have made."""
+        return shots * self.cavities
 
     @property
     def ready(self) -> tuple[str, ...]:

@@ -30,11 +30,11 @@ _HANG_H, _SHORT_H, _LONG_H = 24, 12, 48
 def tally(it: Moment) -> Screen:
     """How many came out so."""
     name, words = _TALLIES[CameOut(it.hand.item)]
-    made = len(it.told.pour.uses) * it.told.setup.cavities
-    counted = sum(it.told.pour.tally.values())
+    pour = it.told.pour
+    shots = len(pour.uses)
     entry = Entry("n", name, 0, 100_000, value="0", adds=(1, 10))
     pads = (Pad("Next", kind.TALLIED, {"came_out": it.hand.item}, main=True, entry=True),)
-    so_far = f"{counted} counted so far; {len(it.told.pour.uses)} shots gave {made} at most."
+    so_far = f"{pour.baits} counted; {shots} shots gave {it.told.setup.most_baits(shots)} at most."
     return it.screen(Phase(name, words=(words, so_far), say=f"Count: {name}", entries=(entry,),
                            pads=pads))  # fmt: skip
 
@@ -68,12 +68,10 @@ def back(it: Moment) -> Screen:
 
 def counted(it: Moment) -> Screen:
     """Close the count: it becomes the entry of the lot."""
-    tally = it.told.pour.tally
-    good = tally.get(CameOut.GOOD, 0) + tally.get(CameOut.TRIMMED, 0)
-    bad = sum(tally.values()) - good - tally.get(CameOut.WARMUP, 0)
-    words = (f"{good} good, {bad} rejected.", "Undo steps back through the counts.")
+    pour = it.told.pour
+    words = (f"{pour.good} good, {pour.rejected} rejected.", "Undo steps back through the counts.")
     pads = (Pad("Keep the count", COUNT_CLOSED, main=True),)
-    return it.screen(Phase("Counted", big=str(good), unit="good", words=words, say="Keep it",
+    return it.screen(Phase("Counted", big=str(pour.good), unit="good", words=words, say="Keep it",
                            pads=pads))  # fmt: skip
 
 

@@ -35,7 +35,7 @@ def _drops(it: Moment, wanted: int, note: tuple[str, ...]) -> Screen:
     part, body = it.part, {"cup": it.hand.cup, "part": it.hand.item}
     told = it.cup.tint.get(part.key, Dripped())
     in_already = part.dripped(told.drops, told.grams)
-    left = wanted - in_already
+    left = part.drops_left(told.drops, told.grams)
     one = Pad("1 drop", kind.DRIPPED, body | {"drops": 1}, main=left > 0)
     ten = Pad("10 drops", kind.DRIPPED, body | {"drops": _TEN})
     done = Pad("That is all", kind.TINTED, body, main=left <= 0)
