@@ -31,7 +31,7 @@ CHECKS = (
     ("codespell", "."),
     # Browser tests measure clocks and mostly wait, so they run apart from what reckons.
     ("pytest", "-n", "auto", "-m", "not browser"),
-    ("pytest", "-n", "2", "--dist", "loadfile", "--no-loadscope-reorder", "-m", "browser"),
+    ("pytest", "-n", "3", "--dist", "loadfile", "--no-loadscope-reorder", "-m", "browser"),
 )
 
 

@@ -272,15 +272,23 @@ def test_a_reading_in_the_wrong_unit_is_asked_about_and_put_right_without_loss(w
         mean_unit(world, sheet, 1, "0" * 32, meant, event_id=world.ids.fresh())
 
 
-def test_a_cup_left_standing_needs_more_heat(world, clock, sheet):
+def test_a_cup_left_standing_a_minute_needs_more_heat(world, clock, sheet):
     sent(world, sheet, heated_s=100, read_c=68, late=False)
     at_once = see_cup(world, sheet, 1).answer
-    clock.at = "10:06:00"
+    clock.at = "10:01:30"
     later = see_cup(world, sheet, 1).answer
     assert at_once.do is later.do is Next.HEAT
     assert later.on_s > at_once.on_s
-    assert later.estimates.mean_c.typical < at_once.estimates.mean_c.typical - 3
+    assert later.estimates.mean_c.typical < at_once.estimates.mean_c.typical - 1
     assert later.readings == at_once.readings
+
+
+def test_a_hot_cup_left_standing_unread_is_to_be_read_before_it_is_heated(world, clock, sheet):
+    sent(world, sheet, heated_s=100, read_c=68, late=False)
+    clock.at = "10:06:00"
+    stood = see_cup(world, sheet, 1).answer
+    assert stood.do is Next.STIR_AND_READ
+    assert stood.on_s == 0
 
 
 # --- what the oven's history does
