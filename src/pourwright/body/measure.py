@@ -11,10 +11,9 @@ import numpy as np
 
 from pourwright.base.calc import calculation
 from pourwright.base.draws import Array
-from pourwright.base.field import kind, out
-from pourwright.base.record import Record
+from pourwright.base.field import out
 from pourwright.base.source import estimate, published
-from pourwright.body.families import FAMILIES
+from pourwright.body.body_input import BodyInput
 from pourwright.body.family import Family
 from pourwright.body.thickest import thickest_place
 
@@ -31,10 +30,8 @@ class Thick(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class MeasureInput(Record):
-    """A bait by ruler and caliper."""
-
-    family: Family = kind("Shape and its measures", FAMILIES)
+class MeasureInput(BodyInput):
+    """A bait to measure."""
 
 
 @dataclass(frozen=True, slots=True)
