@@ -103,6 +103,11 @@ def loft(
     return solid_of(vertices, _triangles(len(rings), points))
 
 
+def joined(*solids: Solid) -> Solid:
+    """The union of solids that overlap."""
+    return manifold3d.Manifold.batch_boolean(list(solids), manifold3d.OpType.Add)
+
+
 def solid_of(vertices: Array, triangles: NDArray[np.int64]) -> Solid:
     """A solid from a closed mesh, turned right side out.
 

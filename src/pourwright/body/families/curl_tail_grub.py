@@ -1,8 +1,7 @@
-"""Curl-tail grub: a short thick body with a thin sickle of a tail."""
+"""Curl-tail grub: a short thick ringed body with a thin sickle of a tail."""
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from typing import ClassVar
 
@@ -12,12 +11,13 @@ from pourwright.base.draws import Array
 from pourwright.base.errors import BadInput
 from pourwright.base.field import number
 from pourwright.body.family import Family
-from pourwright.body.loft import Solid, domed, stations, straight, swept
+from pourwright.body.loft import Solid, joined
+from pourwright.body.part.grub import grub_body
+from pourwright.body.part.ring import refuse_deep_rings
+from pourwright.body.part.tail import Blade, curl
 
-# The tail leaves the body at half of its tightest bend; a shape of our own.
-FIRST_BEND = 0.5
-ROOT_SHARE = 0.2
-TAIL_STATIONS = 91
+# Shares of the root and of the tail; a shape of our own.
+ROOT_INSIDE, FIRST_BEND, BROADEST = 0.8, 0.5, 0.5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,9 +38,15 @@ class CurlTailGrub(Family):
     curl_degrees: float = number(
         "How far the tail curls, in degrees", low=60, high=270, default=215
     )
+    rings: int | None = number(
+        "Rings around the body; 0 for none, as usual if left out", low=0, high=70, default=None
+    )
+    ring_depth_mm: float | None = number(
+        "Depth of the rings; in proportion if left out", low=0, high=10, default=None
+    )
 
     def check(self) -> None:
-        """Refuse a tail that does not fit its body or its own curl."""
+        """Refuse a tail that does not fit its body or its own curl, and rings too deep."""
         if self.body_mm > self.body_length_mm:
             raise BadInput("body_mm", self.body_mm, "is more than the length of the body")
         if self.root_mm > self.body_mm:
@@ -51,36 +57,21 @@ class CurlTailGrub(Family):
             raise BadInput("tail_width_mm", self.tail_width_mm, "is wider than the curl's radius")
         if self.root_mm > 2 * self.curl_radius_mm:
             raise BadInput("root_mm", self.root_mm, "is too thick for the curl's radius")
-        if self._curl(np.linspace(0, 1, TAIL_STATIONS))[:, 0].min() < self.tail_width_mm / 2:
+        if self._path()[:, 0].min() < self.tail_width_mm / 2:
             raise BadInput("curl_radius_mm", self.curl_radius_mm, "curls the tail past the nose")
+        refuse_deep_rings(self.ring_depth_mm, self.body_mm)
+
+    def _path(self) -> Array:
+        start = np.array([self.body_length_mm - ROOT_INSIDE * self.root_mm, 0.0])
+        return np.asarray(curl(self.curl_degrees, self.curl_radius_mm, first=FIRST_BEND) + start)
 
     def solid(self) -> Solid:
-        """A round body joined with a swept tail."""
-        return self._body() + self._tail()
-
-    def _body(self) -> Solid:
-        nose, end = self.body_mm / 2, self.root_mm / 2
-        x = stations(self.body_length_mm, nose, end, middle=61)
-        thinned = np.clip(2 * x / self.body_length_mm - 1, 0, 1) ** 2
-        thick = self.body_mm + (self.root_mm - self.body_mm) * thinned
-        half = thick / 2 * domed(x, self.body_length_mm, nose, end)
-        return straight(x, half, half)
-
-    def _tail(self) -> Solid:
-        """Broad in its middle, thick and narrow where it leaves the body, pointed at its tip."""
-        s = np.linspace(0, 1, TAIL_STATIONS)
-        root = np.clip(1 - s / ROOT_SHARE, 0, 1) ** 2
-        broad = self.tail_width_mm * np.sin(math.pi * (0.1 + 0.8 * s)) * np.sqrt(1 - s**8)
-        width = np.maximum(broad, 0.75 * self.root_mm * root)
-        thick = np.maximum(self.tail_thick_mm * (1 - 0.2 * s), 0.75 * self.root_mm * root)
-        return swept(self._curl(s), width / 2, thick / 2)
-
-    def _curl(self, s: Array) -> Array:
-        """Path of the tail: its bend grows evenly from root to tip."""
-        turn = math.radians(self.curl_degrees)
-        length = turn * self.curl_radius_mm * 2 / (1 + FIRST_BEND)
-        heading = turn * (FIRST_BEND * s + (1 - FIRST_BEND) * s**2 / 2) * 2 / (1 + FIRST_BEND)
-        steps = np.stack([np.cos(heading), np.sin(heading)], axis=1) * length / (len(s) - 1)
-        walked = np.vstack([np.zeros(2), np.cumsum((steps[1:] + steps[:-1]) / 2, axis=0)])
-        start = np.array([self.body_length_mm - 0.8 * self.root_mm, 0.0])
-        return np.asarray(walked + start)
+        """A ringed body joined with a swept tail."""
+        body = grub_body(
+            length_mm=self.body_length_mm, thick_mm=self.body_mm, root_mm=self.root_mm,
+            ring_count=self.rings, ring_depth_mm=self.ring_depth_mm,
+        )  # fmt: skip
+        blade = Blade(
+            root_mm=self.root_mm, width_mm=self.tail_width_mm, thick_mm=self.tail_thick_mm
+        )
+        return joined(body, blade.along(self._path(), broadest=BROADEST))

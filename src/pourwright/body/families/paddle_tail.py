@@ -11,11 +11,18 @@ from pourwright.base.draws import Array
 from pourwright.base.errors import BadInput
 from pourwright.base.field import number
 from pourwright.body.family import Family
-from pourwright.body.loft import Solid, domed, stations, straight
+from pourwright.body.loft import Solid, domed, joined, stations, straight
+from pourwright.body.part.eased import eased
+from pourwright.body.part.fish import FishDetail, Gill, refuse_odd_details
+from pourwright.body.part.hull import Hull
+from pourwright.body.part.usual import or_usual
 
 # Shares of the length and of the height; a shape of our own.
 NOSE, DEEPEST, STEM_STARTS = 0.2, 0.3, 0.8
-BELLY_HANGS = 0.1
+BELLY_HANGS, PADDLE_HANGS = 0.1, 0.4
+EYE_FROM_NOSE, EYE_UP, EYE_WIDE = 0.115, 0.1, 0.32
+GILL_FROM_NOSE, GILL_DEEP = 0.21, 0.07
+SLOT_FROM, SLOT_TO, SLOT_WIDE = 0.3, 0.62, 0.13
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,9 +39,20 @@ class PaddleTail(Family):
     paddle_height_mm: float = number("Height of the paddle", low=4, high=90, default=17)
     paddle_width_mm: float = number("Width of the paddle", low=4, high=70, default=12)
     paddle_thick_mm: float = number("Thickness of the paddle", low=1, high=20, default=3.5)
+    eye_mm: float | None = number(
+        "Eye sockets across; 0 for none, in proportion if left out", low=0, high=40, default=None
+    )
+    gill_mm: float | None = number(
+        "Depth of the gill line; 0 for none, in proportion if left out",
+        low=0, high=10, default=None,
+    )  # fmt: skip
+    slot_mm: float = number(
+        "Depth of a hook slot in the belly; 0 for none. Its mold needs a blade between the halves",
+        low=0, high=60, default=0,
+    )  # fmt: skip
 
     def check(self) -> None:
-        """Refuse a stem thicker than body or paddle, and a body thicker than long."""
+        """Refuse a stem thicker than body or paddle, a body thicker than long, odd details."""
         if self.stem_mm >= min(self.width_mm, self.height_mm):
             raise BadInput("stem_mm", self.stem_mm, "must be thinner than the body")
         if self.stem_mm > min(self.paddle_width_mm, self.paddle_height_mm):
@@ -47,22 +65,43 @@ class PaddleTail(Family):
             raise BadInput("paddle_height_mm", self.paddle_height_mm, "is over 0.6 of the length")
         if self.paddle_thick_mm > self.length_mm * 0.1:
             raise BadInput("paddle_thick_mm", self.paddle_thick_mm, "is over a tenth of the length")
+        refuse_odd_details(
+            self.height_mm, self.width_mm,
+            eye_mm=self.eye_mm, gill_mm=self.gill_mm, slot_mm=self.slot_mm,
+        )  # fmt: skip
 
     def solid(self) -> Solid:
-        """Body with its stem, joined with the paddle."""
-        return self._body() + self._paddle()
+        """Body with its stem, joined with the paddle, less eye sockets and slot."""
+        hull, detail = self._hull(), self._detail()
+        bait = joined(detail.body(hull), self._paddle())
+        return detail.carved(bait, hull)
 
-    def _body(self) -> Solid:
+    def _detail(self) -> FishDetail:
+        long, least = self.length_mm, min(self.height_mm, self.width_mm)
+        deep = or_usual(self.gill_mm, GILL_DEEP * least)
+        return FishDetail(
+            gill=Gill(GILL_FROM_NOSE * long, long, 2 * deep / self.width_mm) if deep else None,
+            eye_at=(EYE_FROM_NOSE * long, EYE_UP * self.height_mm),
+            eye_mm=or_usual(self.eye_mm, EYE_WIDE * least),
+            slot_from_mm=SLOT_FROM * long,
+            slot_to_mm=SLOT_TO * long,
+            slot_mm=self.slot_mm,
+            slot_wide_mm=SLOT_WIDE * self.width_mm,
+        )
+
+    def _hull(self) -> Hull:
         end = self.length_mm - self.paddle_thick_mm / 2
         nose = NOSE * self.length_mm
-        x = stations(end, nose, 0.0, middle=81)
-        narrowed = _smooth_step((x / self.length_mm - DEEPEST) / (STEM_STARTS - DEEPEST))
+        x = stations(end, nose, 0.0, middle=41, dome=28)
+        narrows = DEEPEST * self.length_mm, STEM_STARTS * self.length_mm
         round_nose = domed(x, end, nose, 0.0)
 
-        def thick(most_mm: float) -> Array:
-            return np.asarray((most_mm + (self.stem_mm - most_mm) * narrowed) * round_nose)
+        def half(most_mm: float) -> Array:
+            return np.asarray(eased(x, narrows, (most_mm, self.stem_mm)) * round_nose / 2)
 
-        return straight(x, thick(self.height_mm) / 2, thick(self.width_mm) / 2, mid_y=self._sag(x))
+        return Hull(
+            x=x, half_y=half(self.height_mm), half_z=half(self.width_mm), mid_y=self._sag(x)
+        )
 
     def _sag(self, x: Array) -> Array:
         """The belly hangs lower than the back rises, most where the body is deepest."""
@@ -70,15 +109,10 @@ class PaddleTail(Family):
         return np.asarray(-BELLY_HANGS / 2 * self.height_mm * bow)
 
     def _paddle(self) -> Solid:
-        """A lens of oval outline, square to the swimming direction."""
+        """A lens of oval outline, square to the swimming direction; it hangs below the stem."""
         thick = self.paddle_thick_mm
-        x = stations(thick, thick / 2, thick / 2)
+        x = stations(thick, thick / 2, thick / 2, middle=2, dome=40)
         edge = np.sqrt(domed(x, thick, thick / 2, thick / 2))
         half_y, half_z = self.paddle_height_mm / 2 * edge, self.paddle_width_mm / 2 * edge
-        return straight(x + self.length_mm - thick, half_y, half_z)
-
-
-def _smooth_step(share: Array) -> Array:
-    """0 below 0, 1 above 1, and a smooth cubic between."""
-    s = np.clip(share, 0, 1)
-    return np.asarray(s * s * (3 - 2 * s))
+        hang = PADDLE_HANGS * (self.paddle_height_mm - self.stem_mm) / 2
+        return straight(x + self.length_mm - thick, half_y, half_z, mid_y=-hang)

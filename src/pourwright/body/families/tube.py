@@ -11,7 +11,7 @@ import numpy as np
 from pourwright.base.errors import BadInput
 from pourwright.base.field import number
 from pourwright.body.family import Family
-from pourwright.body.loft import Solid, domed, stations, straight
+from pourwright.body.loft import Solid, domed, joined, stations, straight
 
 # How far cutters reach past the open end, so that no two faces coincide.
 PAST_END_MM = 5.0
@@ -62,18 +62,16 @@ class Tube(Family):
     def solid(self) -> Solid:
         """Outside less bore less slits."""
         nose = NOSE_ROUND * self.diameter_mm
-        x = stations(self.length_mm, nose, 0.0)
+        x = stations(self.length_mm, nose, 0.0, middle=2)
         half = self.diameter_mm / 2 * domed(x, self.length_mm, nose, 0.0)
-        bait = straight(x, half, half, points=POINTS) - self._bore()
         cuts = self.slits // 2 if self.skirt_mm else 0
-        for cut in range(cuts):
-            bait = bait - self._slit(90 + cut * 180 / cuts)
-        return bait
+        slits = [self._slit(90 + cut * 180 / cuts) for cut in range(cuts)]
+        return straight(x, half, half, points=POINTS) - joined(self._bore(), *slits)
 
     def _bore(self) -> Solid:
         radius = self.bore_mm / 2
         length = self.length_mm - self.nose_mm + PAST_END_MM
-        x = stations(length, radius, 0.0)
+        x = stations(length, radius, 0.0, middle=2, dome=24)
         half = radius * domed(x, length, radius, 0.0)
         return straight(x + self.nose_mm, half, half, points=POINTS)
 

@@ -1,0 +1,1 @@
+"""Parts that several baits share: rings, rods, tails, limbs, claws and what makes a fish a fish."""
