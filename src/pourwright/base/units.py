@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -55,6 +56,7 @@ UNITS: dict[str, Unit] = {
         Unit("mg", "mg", "mass", 1e-6),
         Unit("oz", "oz", "mass", _POUND_KG / 16),
         Unit("mm", "mm", "length", 1e-3),
+        Unit("cm", "cm", "length", 1e-2),
         Unit("um", "µm", "length", 1e-6),
         Unit("nm", "nm", "length", 1e-9),
         Unit("m", "m", "length", 1.0),
@@ -64,6 +66,7 @@ UNITS: dict[str, Unit] = {
         Unit("fl_oz", "fl oz", "volume", _GALLON_M3 / 128),
         Unit("cup", "cup", "volume", _GALLON_M3 / 16),
         Unit("tsp", "tsp", "volume", _GALLON_M3 / 768),
+        Unit("ml_s", "mL/s", "flow", 1e-6),
         Unit("mm2", "mm²", "area", 1e-6),
         Unit("cm2", "cm²", "area", 1e-4),
         Unit("m2", "m²", "area", 1.0),
@@ -73,10 +76,14 @@ UNITS: dict[str, Unit] = {
         Unit("kj_mol", "kJ/mol", "energy of an amount", 1e3),
         Unit("pa", "Pa", "pressure", 1.0),
         Unit("hpa", "hPa", "pressure", 100.0),
+        Unit("kpa", "kPa", "pressure", 1000.0),
+        Unit("psi", "psi", "pressure", _POUND_KG * 9.80665 / _INCH_M**2),
         Unit("inhg", "inHg", "pressure", 3386.389),
         Unit("pa_s", "Pa·s", "viscosity", 1.0),
         Unit("n", "N", "force", 1.0),
         Unit("lbf", "lbf", "force", _POUND_KG * 9.80665),
+        Unit("n_m", "N·m", "torque", 1.0),
+        Unit("lbf_in", "lbf·in", "torque", _POUND_KG * 9.80665 * _INCH_M),
         Unit("kg_m3", "kg/m³", "density", 1.0),
         Unit("g_ml", "g/mL", "density", 1e3),
         Unit("j_kgk", "J/(kg·K)", "specific heat", 1.0),
@@ -85,6 +92,10 @@ UNITS: dict[str, Unit] = {
         Unit("w_mk", "W/(m·K)", "conductivity", 1.0),
         Unit("mm2_s", "mm²/s", "diffusivity", 1e-6),
         Unit("m_s", "m/s", "speed", 1.0),
+        Unit("ft_s", "ft/s", "speed", 12 * _INCH_M),
+        Unit("mm_min", "mm/min", "speed", 1e-3 / 60),
+        Unit("in_min", "in/min", "speed", _INCH_M / 60),
+        Unit("deg", "°", "angle", math.pi / 180),
         Unit("money", "$", "money", 1.0),
     )
 }
@@ -94,7 +105,7 @@ _LONGEST_FIRST = sorted(UNITS, key=len, reverse=True)
 # that weigh drops and baits read them.
 US_BENCH = {
     "c": "f", "k": "f_diff", "mm": "in", "m": "ft", "ml": "fl_oz", "mm2": "in2", "cm2": "in2",
-    "n": "lbf", "hpa": "inhg",
+    "n": "lbf", "hpa": "inhg", "kpa": "psi", "n_m": "lbf_in", "m_s": "ft_s", "mm_min": "in_min",
 }  # fmt: skip
 
 
@@ -103,10 +114,12 @@ def unit_of(field_name: str) -> Unit | None:
 
     >>> unit_of("cup_mass_g").label, unit_of("density_kg_m3").label, unit_of("cavities")
     ('g', 'kg/m³', None)
+    >>> unit_of("flakes_per_cm2") is None
+    True
     """
     for key in _LONGEST_FIRST:
         if field_name.endswith(f"_{key}"):
-            return UNITS[key]
+            return None if field_name.endswith(f"_per_{key}") else UNITS[key]
     return None
 
 

@@ -10,6 +10,8 @@ from __future__ import annotations
 
 from pourwright.base.band import Band
 from pourwright.base.draws import Doubt
+from pourwright.base.source import PRACTICE
+from pourwright.matter.property import Property
 
 DENSITY_G_ML: dict[str, Doubt] = {
     "colorant": Doubt("density of the colorant", Band(0.98, 1.1, 1.5)),
@@ -22,3 +24,8 @@ DENSITY_G_ML: dict[str, Doubt] = {
     "hardener": Doubt("density of the hardener", Band(1.08, 1.15, 1.25)),
     "stabilizer": Doubt("density of the stabilizer", Band(0.95, 1.0, 1.1)),
 }
+
+FLAKE_FILM_UM = Property(
+    "film thickness", Band(20.0, 25.0, 50.0), PRACTICE, "read the supplier's sheet",
+    logarithmic=True,
+)  # fmt: skip

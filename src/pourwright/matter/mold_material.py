@@ -37,6 +37,11 @@ def heat_capacity_j_kgk(material: MoldMaterial) -> float:
     return _MOLD[material][2]
 
 
+def density_g_ml(material: MoldMaterial) -> float:
+    """Density of a mold material."""
+    return _MOLD[material][1] / 1000
+
+
 def volume_heat_j_m3k(material: MoldMaterial) -> float:
     """Heat capacity of a cubic meter."""
     return _MOLD[material][1] * _MOLD[material][2]

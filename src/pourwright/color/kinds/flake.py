@@ -13,11 +13,11 @@ from pourwright.base.field import unmeasured
 from pourwright.color.colorant import Stuff
 from pourwright.color.face import PLASTIC_FACE
 from pourwright.color.shown import Shown
-from pourwright.matter.additive import DENSITY_G_ML
+from pourwright.matter.additive import DENSITY_G_ML, FLAKE_FILM_UM
 from pourwright.matter.plastisol import COLD_DENSITY_G_ML
 from pourwright.spectrum.light import BANDS
 
-FILM_UM = (20.0, 25.0, 50.0)
+FILM_UM = FLAKE_FILM_UM.ends
 FILM_G_ML = DENSITY_G_ML["flake"].band.typical
 
 
