@@ -18,12 +18,12 @@ from pourwright.base.record import Record
 from pourwright.base.source import estimate, memory, published
 from pourwright.matter.additive import DENSITY_G_ML
 from pourwright.matter.plastisol import COLD_DENSITY_G_ML
-from pourwright.matter.water import density_kg_m3
+from pourwright.matter.water import SEA_SALINITY, density_kg_m3
 
 MOST_PARTS = 400.0
 # Above this share of the volume a filled plastic pours badly; estimate.
 THICK_VOLUME_SHARE = 0.25
-SEA_SALINITY, WATER_C = 35.0, 20.0
+WATER_C = 20.0
 
 
 class Additive(StrEnum):

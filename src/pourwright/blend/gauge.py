@@ -13,6 +13,10 @@ from pourwright.base.source import memory, published
 D2240 = memory("ASTM D2240-15, springs, travel and ball of the type A and OO durometers")
 HERTZ = published("Hertz, J. reine angew. Math. 92 (1881) 156: a ball pressed into a flat")
 GENT = published("Gent, Rubber Chem. Technol. 31 (1958) 896: modulus of a type A reading")
+QI = published(
+    "Qi, Joyce and Boyce, Rubber Chem. Technol. 76 (2003) 419: log10 of the modulus against the "
+    "type A reading, 20 to 80"
+)
 
 # Type OO, ASTM D2240: newtons at a reading of 0 and for every unit, travel at 0, ball.
 OO_SPRING_N, OO_SPRING_N_PER_UNIT = 0.203, 0.00908
@@ -69,13 +73,18 @@ def oo_of_log_modulus(log_mpa: Array) -> Array:
 
     Raises: NoAnswer if the first, typical modulus lies outside what the gauge can read.
     """
-    low, high = _LOG_MODULI[0], _LOG_MODULI[-1]
-    if not low <= log_mpa[0] <= high:
+    if not gauge_reads(float(log_mpa[0])):
+        low, high = _LOG_MODULI[0], _LOG_MODULI[-1]
         raise NoAnswer(
             f"a modulus of {math.exp(log_mpa[0]):.2g} MPa lies outside what a Shore OO gauge "
             f"reads, {math.exp(low):.2g} to {math.exp(high):.2g} MPa"
         )
     return np.asarray(np.interp(log_mpa, _LOG_MODULI, _READINGS))
+
+
+def gauge_reads(log_mpa: float) -> bool:
+    """Whether a modulus lies on the scale of a Shore OO gauge."""
+    return bool(_LOG_MODULI[0] <= log_mpa <= _LOG_MODULI[-1])
 
 
 def modulus_of_a_gent(reading: float) -> float:
@@ -87,6 +96,26 @@ def modulus_of_a_gent(reading: float) -> float:
     2.4558
     """
     return 0.0981 * (56 + 7.62336 * reading) / (0.137505 * (254 - 2.54 * reading))
+
+
+def modulus_of_a_qi(reading: float) -> float:
+    """Young's modulus in MPa of a Shore A reading between 20 and 80.
+
+    Source: Qi, Joyce and Boyce, Rubber Chem. Technol. 76 (2003) 419.
+
+    >>> round(modulus_of_a_qi(50), 4)
+    3.4253
+    """
+    return 10 ** (0.0235 * reading - 0.6403)
+
+
+def laws_apart(reading: float) -> float:
+    """How many times higher the modulus by Qi, Joyce and Boyce is than that by Gent.
+
+    >>> round(laws_apart(50), 2)
+    1.39
+    """
+    return modulus_of_a_qi(reading) / modulus_of_a_gent(reading)
 
 
 def oo_of_a(reading: float) -> float:

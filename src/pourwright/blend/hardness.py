@@ -12,19 +12,22 @@ from pourwright.base.band import Band
 from pourwright.base.calc import calculation
 from pourwright.base.draws import Array, Doubt, Draws
 from pourwright.base.errors import BadInput, NoAnswer
-from pourwright.base.field import flag, number, out, parts, text
+from pourwright.base.field import flag, number, out, part, parts, pick, text
 from pourwright.base.record import Record
 from pourwright.blend.gauge import (
     D2240,
     GENT,
     HARDEST_OO,
     HERTZ,
+    QI,
     SOFTEST_OO,
+    laws_apart,
     log_modulus_of_oo,
     log_modulus_per_oo,
     oo_of_a,
     oo_of_log_modulus,
 )
+from pourwright.blend.press import FLOOR, Press, press_oo
 from pourwright.blend.rule import (
     LOG_RULE,
     SOFTENER_POWER,
@@ -35,6 +38,7 @@ from pourwright.blend.rule import (
     mixedness,
     softening,
 )
+from pourwright.matter.plasticizer import SUBSTITUTION, SUBSTITUTION_SOURCE, Plasticizer
 
 # Half-widths of 90 % bands in Shore OO; estimates.
 PUCK_MISS_OO, LABEL_MISS_OO, A_SCALE_MISS_OO = 2.0, 4.0, 8.0
@@ -54,24 +58,33 @@ class Grade(Record):
     hardness_a: float | None = number(
         "Hardness, Shore A, for stiff grades", low=5, high=80, default=None
     )
+    press: Press | None = part("Or a ball pressed into a puck of it", default=None)
     measured: bool = flag("Read on your own puck, not from the label")
 
     def check(self) -> None:
         """Refuse a grade with no hardness, or with two."""
-        if (self.hardness_oo is None) == (self.hardness_a is None):
-            raise BadInput("hardness_oo", self.hardness_oo, "give either Shore OO or Shore A")
+        _one_of(self.hardness_oo, self.hardness_a, self.press)
 
     @property
     def reading_oo(self) -> float:
-        """Hardness in Shore OO, given or by the modulus of a Shore A reading."""
+        """Hardness in Shore OO: given, by a pressed ball, or by the modulus of Shore A."""
+        if self.press is not None:
+            return press_oo(self.press).typical
         return oo_of_a(self.hardness_a or 0) if self.hardness_oo is None else self.hardness_oo
 
     @property
     def miss_oo(self) -> float:
         """Half-width of what the reading may be off."""
+        if self.press is not None:
+            return press_oo(self.press).half_width
         if self.hardness_oo is None:
             return A_SCALE_MISS_OO
         return PUCK_MISS_OO if self.measured else LABEL_MISS_OO
+
+    @property
+    def own(self) -> bool:
+        """Whether it was read or pressed on an own puck."""
+        return self.measured or self.press is not None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,7 +92,26 @@ class Puck(Record):
     """An own puck of the two grades, poured, cooled and read."""
 
     share: float = number("Share of the first grade, 0 to 1", low=0, high=1)
-    hardness_oo: float = number("Read, Shore OO", low=5, high=95)
+    hardness_oo: float | None = number("Read, Shore OO", low=5, high=95, default=None)
+    press: Press | None = part("Or a ball pressed into it", default=None)
+
+    def check(self) -> None:
+        """Refuse a puck not read, or read twice."""
+        _one_of(self.hardness_oo, None, self.press)
+
+    @property
+    def reading(self) -> Band:
+        """Hardness in Shore OO with what it may be off."""
+        if self.press is not None:
+            return press_oo(self.press)
+        read = self.hardness_oo or 0.0
+        return Band(read - PUCK_MISS_OO, read, read + PUCK_MISS_OO)
+
+
+def _one_of(hardness_oo: float | None, hardness_a: float | None, press: Press | None) -> None:
+    if sum(value is not None for value in (hardness_oo, hardness_a, press)) != 1:
+        why = "give either Shore OO or Shore A or a pressed ball"
+        raise BadInput("hardness_oo", hardness_oo, why)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,6 +123,7 @@ class HardnessInput(Record):
     softener_per_100g: float = number(
         "Grams of softener to 100 g of the grades", low=0, high=60, default=0
     )
+    softener: Plasticizer | None = pick("What the softener is, if its sheet says so", default=None)
     pucks: tuple[Puck, ...] = parts("Own measured pucks of the two grades", most=20)
     seed: int = number("Seed of the draws", low=0, high=2**31 - 1, default=1)
 
@@ -121,7 +154,7 @@ class HardnessAnswer:
 @calculation(
     "blend.hardness",
     purpose="softness of a blend, share for a target",
-    sources=(HERTZ, D2240, GENT, LOG_RULE, SOFTENER_RULE),
+    sources=(HERTZ, D2240, GENT, QI, FLOOR, LOG_RULE, SOFTENER_RULE, SUBSTITUTION_SOURCE),
     example={
         "grades": [
             {"name": "soft", "hardness_oo": 30, "grams_g": 50},
@@ -168,7 +201,7 @@ def _line(inputs: HardnessInput, draws: Draws) -> Line:
         first, second = _grades(inputs, draws)
         return Line(at_none=second, at_all=first)
     moduli = [
-        _read(draws, f"puck {i + 1}", p.hardness_oo, PUCK_MISS_OO)
+        _read(draws, f"puck {i + 1}", p.reading.typical, p.reading.half_width)
         for i, p in enumerate(inputs.pucks)
     ]
     return line_through([p.share for p in inputs.pucks], moduli)
@@ -176,7 +209,7 @@ def _line(inputs: HardnessInput, draws: Draws) -> Line:
 
 def _grades(inputs: HardnessInput, draws: Draws) -> list[Array]:
     return [
-        _read(draws, g.name or f"grade {i + 1}", g.reading_oo, g.miss_oo, puck=not g.measured)
+        _read(draws, g.name or f"grade {i + 1}", g.reading_oo, g.miss_oo, puck=not g.own)
         for i, g in enumerate(inputs.grades)
     ]
 
@@ -208,7 +241,10 @@ def _softening(inputs: HardnessInput, draws: Draws) -> Array:
     if not inputs.softener_per_100g:
         return draws.known(0)
     power = draws.of("softener", SOFTENER_POWER)
-    return softening(softener_per_100g=inputs.softener_per_100g, power=power)
+    substitution = 1.0 if inputs.softener is None else SUBSTITUTION[inputs.softener]
+    return softening(
+        softener_per_100g=inputs.softener_per_100g, power=power, substitution=substitution
+    )
 
 
 def _share_for(inputs: HardnessInput, target_oo: float, draws: Draws) -> Array:
@@ -238,7 +274,22 @@ def _notes(inputs: HardnessInput, draws: Draws, value: Array, share: Array | Non
         yield "What softener does is an estimate: pour a puck of the blend to narrow it."
     if value.min() <= SOFTEST_OO or value.max() >= HARDEST_OO:
         yield "At one end of the range the gauge itself runs out of scale."
-    if any(g.hardness_oo is None for g in inputs.grades):
-        yield f"Shore A turns into Shore OO by its modulus, within {A_SCALE_MISS_OO:g} (estimate)."
+    for grade in inputs.grades:
+        if grade.hardness_a is not None:
+            yield _shore_a_words(grade.hardness_a)
+    if any(g.press for g in inputs.grades) or any(p.press for p in inputs.pucks):
+        yield (
+            "A pressed ball is a coarse gauge: blend.press_test says how coarse, and compares two "
+            "pucks far better than it names one."
+        )
     if share is not None and not (share.min() >= 0 and share.max() <= 1):
         yield "Within the ranges given, one grade alone may miss the target; the share stops there."
+
+
+def _shore_a_words(reading: float) -> str:
+    """Two printed laws, and which one is used."""
+    words = f"Shore A turns into Shore OO by its modulus, within {A_SCALE_MISS_OO:g} (estimate)."
+    if not 20 < reading < 80:
+        return words
+    apart = laws_apart(reading) - 1
+    return f"{words} Two printed laws disagree: Qi and others (2003) put it {apart:+.0%} over Gent."

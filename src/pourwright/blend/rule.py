@@ -66,13 +66,15 @@ def mixedness(shares: Sequence[float]) -> float:
     return (1 - sum(s * s for s in shares)) * count / (count - 1)
 
 
-def softening(*, softener_per_100g: float, power: Array) -> Array:
+def softening(*, softener_per_100g: float, power: Array, substitution: float = 1.0) -> Array:
     """By how much softener lowers the logarithm of the modulus.
+
+    `substitution` is how many parts of it do what one of bis(2-ethylhexyl) phthalate does.
 
     Li and Aoki (1998) far above the gel point: E ~ c^2.6; 100 g become 100 + s g, so the resin's
     share c falls by 1 + s/100.
     """
-    return np.asarray(power * np.log1p(softener_per_100g / 100))
+    return np.asarray(power * np.log1p(softener_per_100g / substitution / 100))
 
 
 def blend_oo(grams: Sequence[float], hardness_oo: Sequence[float]) -> float:
