@@ -30,8 +30,8 @@ from pourwright.web.pairing import LIFE_S, MOST_PEERS, Codes, Fate, Tries, new_s
 def world() -> World:
     store, stub = FakeStore(), None
     return World(
-        bench=store.bench, clock=store.clock, ids=store.ids, jobs=FakeJobs(),
-        printer=stub, picture=stub, pixels=stub, spectra=stub,  # type: ignore[arg-type]
+        bench=store.bench, reading=store.bench, clock=store.clock, ids=store.ids, jobs=FakeJobs(),
+        printer=stub, picture=stub, readers=stub, spectra=stub,  # type: ignore[arg-type]
     )  # fmt: skip
 
 

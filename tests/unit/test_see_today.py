@@ -36,8 +36,8 @@ DAY_S = 86_400
 def world() -> World:
     store, stub = FakeStore(), None
     made = World(
-        bench=store.bench, clock=store.clock, ids=store.ids, jobs=FakeJobs(),
-        printer=stub, picture=stub, pixels=stub, spectra=stub,  # type: ignore[arg-type]
+        bench=store.bench, reading=store.bench, clock=store.clock, ids=store.ids, jobs=FakeJobs(),
+        printer=stub, picture=stub, readers=stub, spectra=stub,  # type: ignore[arg-type]
     )  # fmt: skip
     with made.bench() as bench:
         for key, noun in demo_nouns().items():

@@ -213,3 +213,16 @@ def test_what_is_kept_for_good_cannot_be_changed(tmp_path: Path, table: str, act
     with pytest.raises(sqlite3.IntegrityError, match=f"{table} is append-only"):
         connection.execute(act.format(table))
     connection.close()
+
+
+def test_who_only_reads_holds_nobody_up_and_keeps_nothing(tmp_path: Path) -> None:
+    world = wire.world(tmp_path / "bench.db")
+    save(world.bench)
+    with world.reading() as looking:
+        assert looking.records.get("cup", "c1").noun == CUP
+        save(world.bench, dataclasses.replace(CUP, name="Zinc"), version=1)
+        assert looking.records.get("cup", "c1").noun == CUP  # as it was when the look began
+        with pytest.raises(RuntimeError, match="only reads keeps nothing"):
+            looking.commit()
+    with world.reading() as looking:
+        assert looking.records.get("cup", "c1").noun.name == "Zinc"

@@ -9,25 +9,27 @@ from sqlalchemy import Engine
 
 from pourwright.actions.port import Clock, Ids
 from pourwright.store.ledger import SqlLedger
+from pourwright.store.open import READING
 from pourwright.store.record import SqlRecords
 from pourwright.store.sheet import SqlPhotos, SqlSheets
 
 
 class SqlBench:
-    """A unit of work on the store; reading needs no commit."""
+    """A unit of work on the store; one that is only for reading holds nobody up."""
 
     records: SqlRecords
     ledger: SqlLedger
     sheets: SqlSheets
     photos: SqlPhotos
 
-    def __init__(self, engine: Engine, clock: Clock, ids: Ids) -> None:
+    def __init__(self, engine: Engine, clock: Clock, ids: Ids, *, reading: bool = False) -> None:
         self._engine = engine
+        self._reading = reading
         self._clock = clock
         self._ids = ids
 
     def __enter__(self) -> Self:
-        self._connection = self._engine.connect()
+        self._connection = self._engine.connect().execution_options(**{READING: self._reading})
         self.ledger = SqlLedger(self._connection, self._clock)
         self.records = SqlRecords(self._connection, self.ledger, self._clock, self._ids)
         self.sheets = SqlSheets(self._connection, self.ledger, self._ids)
@@ -45,4 +47,6 @@ class SqlBench:
 
     def commit(self) -> None:
         """Keep everything done since the unit of work was opened."""
+        if self._reading:
+            raise RuntimeError("a unit of work that only reads keeps nothing")
         self._connection.commit()

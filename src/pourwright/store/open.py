@@ -13,6 +13,8 @@ from pourwright.base.errors import Conflict
 from pourwright.store.backup import copy_of
 from pourwright.store.table import HEAD, META, PHOTO
 
+# Says of a connection that it will only read.
+READING = "reading"
 APPLICATION_ID = 0x506F7572  # "Pour"
 MIGRATIONS = Path(__file__).with_name("migrations")
 
@@ -100,4 +102,6 @@ def _connected(connection: Any, _record: Any) -> None:
 
 
 def _begun(connection: Any) -> None:
-    connection.exec_driver_sql("BEGIN IMMEDIATE")
+    """Who may write takes the store from the start; who only reads holds nobody up."""
+    reading = connection.get_execution_options().get(READING, False)
+    connection.exec_driver_sql("BEGIN" if reading else "BEGIN IMMEDIATE")

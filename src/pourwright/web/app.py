@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import mimetypes
+from dataclasses import replace
 from pathlib import Path
 from threading import Event
 
@@ -21,8 +22,8 @@ from pourwright.actions.port import Bench, World
 from pourwright.base.errors import PourwrightError
 from pourwright.shop.workplace import Workplace
 from pourwright.web.bench.stream import stream_route
-from pourwright.web.calc import calc_routes
-from pourwright.web.guard import Door, Guard
+from pourwright.web.calc import calc_routes, file_paths
+from pourwright.web.guard import SAFE, Door, Guard
 from pourwright.web.page import Go, NavItem, Page, Shell, Show, Visit
 from pourwright.web.pages import PAGES
 from pourwright.web.pairing import Pairing
@@ -47,7 +48,7 @@ def application(world: World, door: Door, closing: Event, pairing: Pairing | Non
     app = Starlette(
         routes=[
             *(_route(page, world) for page in (*PAGES, *_start(PAGES))),
-            *calc_routes(world.pixels),
+            *calc_routes(world.readers),
             stream_route(world, closing),
             Mount("/static", _Files(directory=STATIC)),
         ],
@@ -64,7 +65,7 @@ def application(world: World, door: Door, closing: Event, pairing: Pairing | Non
             phone = phone_with(bench, secret)
         return phone.id if phone else ""
 
-    return Guard(app, door, known)
+    return Guard(app, door, known, file_paths() | {p.path for p in PAGES if p.takes_file})
 
 
 def settings_of(bench: Bench) -> Settings:
@@ -87,7 +88,10 @@ def _start(pages: tuple[Page, ...]) -> tuple[Page, ...]:
 def _route(page: Page, world: World) -> Route:
     async def endpoint(request: Request) -> Response:
         form, body = await _sent(request)
-        return await run_in_threadpool(_answer, page, world, request, form, body)
+        try:
+            return await run_in_threadpool(_answer, page, world, request, form, body)
+        finally:
+            await form.close()
 
     return Route(page.path, endpoint, methods=list(page.methods))
 
@@ -100,11 +104,11 @@ async def _sent(request: Request) -> tuple[FormData, bytes]:
 
 
 def _answer(page: Page, world: World, request: Request, form: FormData, body: bytes) -> Response:
-    with world.bench() as bench:
+    with world.reading() as bench:
         settings = settings_of(bench)
     items = form.multi_items()
     visit = Visit(
-        world,
+        replace(world, bench=world.reading) if request.method in SAFE else world,
         settings,
         request,
         sent=tuple((name, value) for name, value in items if isinstance(value, str)),
