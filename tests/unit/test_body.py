@@ -82,9 +82,9 @@ def test_a_swimbait_hangs_its_belly_lower_than_its_back():
 
 
 def test_a_ruler_note_says_what_a_slip_costs():
-    # Skin pi 10 160 mm2 times 0.25 mm over pi 25 150 + 4/3 pi 125 mm3: 10.2 %.
+    # Skin pi 10 160 mm2 times 0.125 mm over pi 25 150 + 4/3 pi 125 mm3: 5.1 %.
     rod = Worm(length_mm=160, diameter_mm=10, tail_diameter_mm=10, rings=0, sac_mm=0)
-    assert any("moves the volume by 10%" in n for n in measure(MeasureInput(family=rod)).notes)
+    assert any("moves the volume by 5%" in n for n in measure(MeasureInput(family=rod)).notes)
 
 
 def test_the_answer_is_kept_for_the_same_bait():

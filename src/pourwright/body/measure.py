@@ -1,4 +1,4 @@
-"""Volume, surface, shadow and thickest place of a bait."""
+"""Volume, surface, shadow, middle and thickest place of a bait, and how it sits in a mold."""
 
 from __future__ import annotations
 
@@ -14,12 +14,19 @@ from pourwright.base.draws import Array
 from pourwright.base.field import out
 from pourwright.base.source import estimate, published
 from pourwright.body.body_input import BodyInput
+from pourwright.body.center import center_mm
 from pourwright.body.family import Family
+from pourwright.body.filling import filling_map, nose_xy
+from pourwright.body.hold_words import held_by, hold_notes
+from pourwright.body.last_place import LastPlace, last_places
+from pourwright.body.loft import Solid
 from pourwright.body.thickest import thickest_place
+from pourwright.body.undercut import undercut
 
 OUTLINE_POINTS = 160
-# What a ruler held to a soft bait misses, on either side; estimate.
-RULER_MISS_MM = 0.25
+# A ruler reads the thickness of a soft bait within a quarter of a millimeter, so it misses the
+# skin by half of that; estimate.
+RULER_MISS_MM = 0.125
 
 
 class Thick(StrEnum):
@@ -36,7 +43,7 @@ class MeasureInput(BodyInput):
 
 @dataclass(frozen=True, slots=True)
 class MeasureAnswer:
-    """Measures of a bait, exact for the solid that its family lofts."""
+    """Measures of a bait, exact for its solid."""
 
     volume_ml: float = out("Volume")
     surface_cm2: float = out("Surface")
@@ -47,6 +54,12 @@ class MeasureAnswer:
     thickest_mm: float = out("Thickest place: the largest ball that fits inside")
     thickest_at_mm: float = out("Where it is, from the nose")
     thickest_shape: Thick = out("How that place cools: round, or flat as a slab")
+    center_x_mm: float = out("Middle of mass, and of buoyancy of a plain bait: from the nose")
+    center_y_mm: float = out("The same: across the length, in the parting plane")
+    center_z_mm: float = out("The same: along the pull, over the parting plane")
+    dead_ends: tuple[LastPlace, ...] = out("Where it fills last with the gate at its nose")
+    undercut_share: float = out("Share of the shadow under which a half reaches, 0 to 1")
+    undercut_mm: float = out("How far a half reaches under plastic, sideways")
     undercut: str = out("What keeps two halves from coming off; empty if nothing does")
     outline_mm: tuple[tuple[tuple[float, float], ...], ...] = out(
         "The bait seen along the pull: rings of x and y, holes turn the other way"
@@ -60,30 +73,37 @@ class MeasureAnswer:
     sources=(
         published("Gauss, divergence theorem: volume of a closed mesh"),
         published("Gradshteyn and Ryzhik, Table of Integrals, 4.635: sections of true area"),
+        published("Tonon, tetrahedron inertia tensor (2005): middle of mass"),
+        published("White, Viscous Fluid Flow, 3rd ed. (2006), section 3-3: the order of filling"),
         estimate("the family stands for the bait"),
+        estimate("soft plastic stretches out of an overhang of a third of its thickness"),
     ),
     example={
         "family": {"kind": "worm", "length_mm": 178, "diameter_mm": 11, "tail_diameter_mm": 4}
     },
 )
 def measure(inputs: MeasureInput) -> MeasureAnswer:
-    """Measures of the solid lofted from a family's measures.
+    """Measures of the solid lofted from a family's measures, or of that in a file.
 
-    Against closed forms the volume is right within 0.05 %, the thickest place within 0.5 %,
-    surface and shadow within 0.3 %. How well the family fits the bait is another matter: see the
-    notes of the answer.
-    Raises: BadInput for measures that do not go together.
+    Against closed forms the volume of a family is right within 0.05 %, the thickest place within
+    0.5 %, surface and shadow within 0.3 %. How well the shape fits the bait is another matter: see
+    the notes of the answer.
+    Raises: BadInput for measures that do not go together, or a file without its unit.
     """
-    return _measured(inputs.family)
+    if inputs.family is None:
+        return _of_file(inputs)
+    return _of_family(inputs.family)
 
 
-@functools.lru_cache(maxsize=256)
-def _measured(family: Family) -> MeasureAnswer:
-    solid = family.solid()
+def measured(solid: Solid, *, core_pin: bool = False, notes: tuple[str, ...] = ()) -> MeasureAnswer:
+    """Measures of a closed solid, nose at x = 0, parted at z = 0; `core_pin` where one is known
+    to be needed; `notes` come first among those of the answer.
+    """
     low, high = np.array(solid.bounding_box()).reshape(2, 3)
     length, width, height = (float(v) for v in high - low)
     volume, surface, shadow = solid.volume(), solid.surface_area(), solid.project()
-    place = thickest_place(solid)
+    place, held = thickest_place(solid), undercut(solid)
+    x, y, z = center_mm(solid)
     return MeasureAnswer(
         volume_ml=volume / 1000,
         surface_cm2=surface / 100,
@@ -94,19 +114,32 @@ def _measured(family: Family) -> MeasureAnswer:
         thickest_mm=place.diameter_mm,
         thickest_at_mm=place.center_mm[0],
         thickest_shape=Thick.FLAT if place.flat else Thick.ROUND,
-        undercut="the bore needs a core pin" if family.core_pin else "",
+        center_x_mm=x,
+        center_y_mm=y,
+        center_z_mm=z,
+        dead_ends=last_places(filling_map(solid, nose_xy(solid))),
+        undercut_share=held.share,
+        undercut_mm=held.depth_mm,
+        undercut=held_by(held, core_pin=core_pin),
         outline_mm=_outline(shadow),
-        notes=_notes(family, surface * RULER_MISS_MM / volume),
+        notes=(*notes, *hold_notes(held, core_pin=core_pin)),
     )
 
 
-def _notes(family: Family, volume_miss: float) -> tuple[str, ...]:
+@functools.lru_cache(maxsize=256)
+def _of_family(family: Family) -> MeasureAnswer:
+    solid = family.solid()
+    miss = solid.surface_area() * RULER_MISS_MM / solid.volume()
     ruler = (
-        f"A ruler that misses the skin by {RULER_MISS_MM:g} mm all around moves the volume by "
-        f"{volume_miss:.0%}; to narrow it, weigh the bait in water."
+        f"A ruler that reads every thickness {2 * RULER_MISS_MM:g} mm off moves the volume by "
+        f"{miss:.0%}; to narrow it, weigh the bait in water."
     )
-    pin = "Two halves cannot shape the bore: the mold needs a core pin."
-    return (ruler, pin) if family.core_pin else (ruler,)
+    return measured(solid, core_pin=family.core_pin, notes=(ruler,))
+
+
+@functools.lru_cache(maxsize=4)
+def _of_file(inputs: MeasureInput) -> MeasureAnswer:
+    return measured(inputs.solid(), notes=inputs.body_notes())
 
 
 def _outline(shadow: Any) -> tuple[tuple[tuple[float, float], ...], ...]:
@@ -114,7 +147,7 @@ def _outline(shadow: Any) -> tuple[tuple[tuple[float, float], ...], ...]:
     miss_mm = 0.02
     plain = shadow.simplify(miss_mm)
     while plain.num_vert() > OUTLINE_POINTS:
-        miss_mm *= 1.5
+        miss_mm *= 1.2
         plain = shadow.simplify(miss_mm)
     return tuple(_ring(polygon) for polygon in plain.to_polygons())
 
