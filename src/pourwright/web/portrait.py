@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from pourwright.actions.port import Bench
 from pourwright.actions.see_record import LOOK_MM, BaitView, LayerView, Ring, see_bait, see_look
@@ -32,7 +32,7 @@ NOTHING = Portrait()
 def portrait(bench: Bench, noun: Noun, settings: Settings) -> Portrait:
     """The picture of a record; empty for what has none."""
     if isinstance(noun, Bait):
-        return _bait(see_bait(noun), settings)
+        return _bait(see_bait(bench, noun), settings)
     if isinstance(noun, Look):
         layers = see_look(bench, noun)
         by = "By your pucks" if all(x.measured for x in layers) else "Uncalibrated"
@@ -50,11 +50,12 @@ def _bait(view: BaitView, settings: Settings) -> Portrait:
         words.append(f"Thickest place {exactly(view.thickest_mm, UNITS['mm'], settings)}")
     if view.undercut:
         words.append(sentence(view.undercut))
-    return Portrait(
-        path=" ".join(_closed(ring) for ring in view.outline_mm),
-        view_box=_box(view.outline_mm),
-        words=tuple(words),
-    )
+    return replace(outlined(view.outline_mm), words=tuple(words))
+
+
+def outlined(rings: tuple[Ring, ...]) -> Portrait:
+    """The outline of a bait, laid out for an SVG."""
+    return Portrait(path=" ".join(_closed(ring) for ring in rings), view_box=_box(rings))
 
 
 def _closed(ring: Ring) -> str:

@@ -78,9 +78,10 @@ def label_of(unit: Unit | None, settings: Settings) -> str:
 def shown(band: Band, unit: Unit | None, settings: Settings, read: Unit | None = None) -> Shown:
     """A range with the decimals its width deserves.
 
-    It is read in `read`, or else in what the bench's system of units has for `unit`.
+    It is read in `read`, or else in what the bench's system of units has for `unit`; volumes of
+    less than a fluid ounce stay in milliliters.
     """
-    wanted = read or (shown_in(unit, settings.system) if unit else None)
+    wanted = read or (_bench_unit(band.typical, unit, settings.system) if unit else None)
     ends = [band.typical, band.low, band.high]
     if unit is not None and wanted is not None:
         ends = [converted(end, unit, wanted) for end in ends]
@@ -103,6 +104,12 @@ def limits(
         low, high = (converted(end, unit, read) for end in (low, high))
     ends = _labelled(["", _rounded(low, math.ceil), _rounded(high, math.floor)], read, settings)
     return f"must lie between {ends.range.replace(' to ', ' and ')}"
+
+
+def _bench_unit(value: float, unit: Unit, system: System) -> Unit:
+    wanted = shown_in(unit, system)
+    small = wanted is UNITS["fl_oz"] and abs(converted(value, unit, wanted)) < 1
+    return unit if small else wanted
 
 
 def _labelled(texts: list[str], unit: Unit | None, settings: Settings) -> Shown:

@@ -25,6 +25,7 @@ from pourwright.web.widget import FormView, form_view
 BUTTON = "@do"
 SAVE = "save"
 VERSION = "@version"
+KIND = ".kind"
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,8 +77,17 @@ def one_record(visit: Visit) -> Show | Go:
 def _form(visit: Visit, sort: type[Noun], stored: Stored | None) -> Show | Go:
     if visit.posted:
         return _posted(visit, sort, stored)
-    typed = texts_of(sort, stored.noun if stored else None, visit.settings.system)
-    return _page(visit, _Draft(sort, stored, typed, stored.version if stored else 0))
+    if stored is None:
+        return _page(visit, _Draft(sort, None, _empty(visit, sort), 0))
+    typed = texts_of(sort, stored.noun, visit.settings.system)
+    return _page(visit, _Draft(sort, stored, typed, stored.version))
+
+
+def _empty(visit: Visit, sort: type[Noun]) -> Typed:
+    """An empty form with the kinds that the address names, as in `?shape.kind=tube`."""
+    typed = texts_of(sort, None, visit.settings.system)
+    named = {k: v for k, v in visit.request.query_params.items() if k in typed and k.endswith(KIND)}
+    return settled(sort, typed | named, visit.settings.system)[0]
 
 
 def _posted(visit: Visit, sort: type[Noun], stored: Stored | None) -> Show | Go:

@@ -6,6 +6,7 @@ import inspect
 from dataclasses import dataclass
 
 from pourwright.actions.port import Bench, Stored
+from pourwright.shop.mold import Bait
 from pourwright.shop.noun import Noun
 from pourwright.shop.nouns import NOUNS
 from pourwright.shop.workplace import Workplace
@@ -61,7 +62,7 @@ class ListContext:
     filled: tuple[Section, ...]
     empty: tuple[Section, ...]
     gone: tuple[Gone, ...]
-    phones: Deed | None
+    doors: tuple[Deed, ...]
 
 
 def listing(place: str, title: str, lead: str) -> View:
@@ -88,11 +89,24 @@ def listing(place: str, title: str, lead: str) -> View:
             tuple(s for s in sections if s.rows),
             tuple(s for s in sections if not s.rows),
             gone,
-            _phones(visit) if place == Workplace.place else None,
+            _doors(visit, place),
         )
         return Show("record/list.html", context)
 
     return view
+
+
+def _doors(visit: Visit, place: str) -> tuple[Deed, ...]:
+    """Pages that belong to a place and to no record of it."""
+    if place == Workplace.place:
+        return (_phones(visit),)
+    if place == Bait.place:
+        return (
+            Deed("Pick from the shapes", "/shapes"),
+            Deed("Take a shape from a file", "/baits/import"),
+            Deed("What is wrong with a bait?", "/defects"),
+        )
+    return ()
 
 
 def _phones(visit: Visit) -> Deed:
