@@ -1,0 +1,1 @@
+"""Any calculation as a question: a form made from its input, a page made from its answer."""
