@@ -8,6 +8,8 @@ from pourwright.actions.plan_batch import WORKPLACE
 from pourwright.actions.port import World
 from pourwright.body.families.paddle_tail import PaddleTail
 from pourwright.body.families.worm import Worm
+from pourwright.fill.clamp_kinds import Bar, Bolt
+from pourwright.forecast.mold_feed import MoldFeed
 from pourwright.shop.draft import Draft
 from pourwright.shop.look import Dose, Layer, Look, LookLayer, Measure
 from pourwright.shop.material import (
@@ -28,8 +30,9 @@ from pourwright.shop.material import (
     Softener,
     Stabilizer,
 )
-from pourwright.shop.mold import Bait, Mold, Weighing
+from pourwright.shop.mold import Bait, ClampRow, Mold, Weighing
 from pourwright.shop.noun import Noun
+from pourwright.shop.timed_shot import TimedShot
 from pourwright.shop.tool import (
     Cup,
     Gear,
@@ -149,10 +152,19 @@ def _baits() -> dict[str, Noun]:
         "demo-mold-worm": Mold(
             name="Marsh worm mold, four cavities", bait="demo-bait-worm", cavities=4, owned=2,
             feed_ml=5, mass_g=1200, price_money=60, life_shots=4000, note=INVENTED,
+            feed=MoldFeed(
+                sprue_mm=8, sprue_length_mm=38, runner_mm=6, gate_width_mm=6, gate_thick_mm=5
+            ),
+            clamps=(ClampRow(sort=Bolt(count=4, bolt_mm=5)), ClampRow(sort=Bar(count=2))),
         ),
         "demo-mold-paddle": Mold(
             name="Slough shad mold, two cavities", bait="demo-bait-paddle", cavities=2, owned=1,
             feed_ml=3.5, mass_g=900, price_money=45, life_shots=4000, note=INVENTED,
+        ),
+        "demo-timed-shot": TimedShot(
+            name="1.9 s into Marsh worm mold, four cavities", mold="demo-mold-worm",
+            plastic="demo-plastic-medium", injector="demo-injector-six", melt_c=170, mold_c=30,
+            fill_s=1.9,
         ),
     }  # fmt: skip
 

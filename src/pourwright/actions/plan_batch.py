@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from pourwright.actions.oven_history import cooked_cups
+from pourwright.actions.plan_fill import Fills, fills
 from pourwright.actions.port import Bench
 from pourwright.actions.shelf_color import calibrations
 from pourwright.base.errors import NotFound
@@ -15,11 +16,13 @@ from pourwright.forecast.request import BatchRequest
 from pourwright.plan.batch import plan_batch as planned
 from pourwright.plan.batch_plan import BatchPlan
 from pourwright.plan.resolve import Picked, request_of
+from pourwright.plan.risk import fill_warnings
 from pourwright.shop.draft import Draft
 from pourwright.shop.look import Look
-from pourwright.shop.mold import Mold
+from pourwright.shop.mold import Bait, Mold
 from pourwright.shop.noun import Noun
 from pourwright.shop.nouns import ADDITIVES
+from pourwright.shop.own_shape import OwnShape
 from pourwright.shop.workplace import Workplace
 
 # There is exactly one workplace, and this is its id.
@@ -28,11 +31,12 @@ WORKPLACE = "workplace"
 
 @dataclass(frozen=True, slots=True)
 class Planned:
-    """A draft with the numbers it stands for and the plan they give."""
+    """A draft with the numbers it stands for, the plan they give, and whether its mold fills."""
 
     draft: Draft
     request: BatchRequest
     plan: BatchPlan
+    fills: Fills | None = None
 
 
 def plan_batch(bench: Bench, draft: Draft) -> Planned:
@@ -42,7 +46,9 @@ def plan_batch(bench: Bench, draft: Draft) -> Planned:
     is not in the store, NoAnswer where no plan exists.
     """
     request = request_of(draft, picked(bench, draft))
-    return Planned(draft, request, planned(request))
+    plan, found = planned(request), fills(bench, draft)
+    warned = (*fill_warnings(found.odds if found else None), *plan.warnings)
+    return Planned(draft, request, dataclasses.replace(plan, warnings=warned), found)
 
 
 def workplace(bench: Bench) -> Workplace:
@@ -63,7 +69,9 @@ def picked(bench: Bench, draft: Draft) -> Picked:
             nouns[key] = bench.records.get(field.spec.refers, key).noun
     for noun in tuple(nouns.values()):
         if isinstance(noun, Mold):
-            nouns[noun.bait] = bench.records.get("bait", noun.bait).noun
+            bait = nouns[noun.bait] = bench.records.get("bait", noun.bait).noun
+            if isinstance(bait, Bait) and bait.own_shape:
+                nouns[bait.own_shape] = bench.records.get(OwnShape.key, bait.own_shape).noun
         if isinstance(noun, Look):
             nouns |= _additives(bench, (d.material for layer in noun.layers for d in layer.doses))
     measured = {m: dataclasses.replace(c, spread=()) for m, c in calibrations(bench).items()}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from pourwright.base.band import Band
 from pourwright.base.units import in_both
 from pourwright.forecast.heat import Cook
 from pourwright.forecast.request import BatchRequest, Sort
@@ -12,7 +13,18 @@ from pourwright.plan.bench_time import BenchTime
 from pourwright.plan.remelt import scorch_cautions
 
 WARM_MOLD_C = 45.0
+# Odds of a full shot below which a plan says so: estimate.
+FILLS_WELL = 0.8
 STOP, RISK, NOTE = "stop", "risk", "note"
+
+
+def fill_warnings(odds: Band | None) -> tuple[Caution, ...]:
+    """A word where shots often stay short; `odds` is none where nobody can tell."""
+    if odds is None or odds.typical >= FILLS_WELL:
+        return ()
+    words = f"Only about {odds.typical:.0%} of the shots fill this mold ({odds.low:.0%} to "
+    cures = "see its page for what helps most, hold and clamps."
+    return (Caution(RISK, f"{words}{odds.high:.0%}) at that temperature and one hand: {cures}"),)
 
 
 def warnings_of(

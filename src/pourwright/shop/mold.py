@@ -6,10 +6,13 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from pourwright.base.errors import BadInput
-from pourwright.base.field import flag, kind, number, part, pick, reference, text, unmeasured
+from pourwright.base.field import flag, kind, number, part, parts, pick, reference, text, unmeasured
 from pourwright.base.record import Record
 from pourwright.body.families import FAMILIES
 from pourwright.body.family import Family
+from pourwright.fill.air_way import AirWay
+from pourwright.fill.clamp_kinds import CLAMPS, Clamp
+from pourwright.forecast.mold_feed import MoldFeed
 from pourwright.matter.mold_material import MoldMaterial
 from pourwright.shop.noun import Noun
 
@@ -36,15 +39,29 @@ class Bait(Noun):
     place: ClassVar[str] = "baits"
 
     shape: Family | None = kind("Shape by ruler or caliper", FAMILIES, default=None)
+    own_shape: str = reference(
+        "Shape from a file, instead of one by ruler", refers="own_shape", default=""
+    )
     weighing: Weighing | None = part("Weighed in water", default=None)
     mass_g: float | None = number("Weight of one bait", low=0.05, high=500, default=None)
     thickest_mm: float | None = number("Thickest place", low=1, high=80, default=None)
     note: str = text("Note", most=500, default="")
 
     def check(self) -> None:
-        """Refuse a bait of which nothing is known."""
-        if self.shape is None and self.weighing is None and self.mass_g is None:
+        """Refuse a bait of which nothing is known, or two shapes."""
+        if self.shape is not None and self.own_shape:
+            raise BadInput(
+                "own_shape", self.own_shape, "give a shape by ruler or from a file, not both"
+            )
+        if not (self.shape or self.own_shape or self.weighing or self.mass_g):
             raise BadInput("mass_g", None, "give a shape, a weighing or the weight of one bait")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClampRow(Record):
+    """Clamps of one sort that hold the mold shut."""
+
+    sort: Clamp = kind("Sort of clamp", CLAMPS)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,6 +86,11 @@ class Mold(Noun):
     )  # fmt: skip
     material: MoldMaterial = pick("Made of", default=MoldMaterial.ALUMINUM)
     open_face: bool = flag("Open mold for pouring by hand: air cools one face")
+    feed: MoldFeed = part("Sprue, runner and gates", label="Feed by caliper", default=MoldFeed())
+    air: AirWay = pick(
+        "How air gets out at the end of a cavity", label="Vents", default=AirWay.LEAKS
+    )
+    clamps: tuple[ClampRow, ...] = parts("Clamps at hand", most=6)
     price_money: float | None = unmeasured(
         "Price", low=0, high=5000, typical=(25, 50, 90), measure="look up what you paid"
     )

@@ -28,13 +28,15 @@ from pourwright.shop.material import (
 )
 from pourwright.shop.mold import Bait, Mold
 from pourwright.shop.noun import Noun
+from pourwright.shop.own_shape import OwnShape
 from pourwright.shop.puck import Puck
+from pourwright.shop.timed_shot import TimedShot
 from pourwright.shop.tool import Cup, Gear, Injector, Microwave, Scale, SpoonSet, Thermometer
 from pourwright.shop.workplace import Workplace
 
 NOUNS: Kinds[Noun] = Kinds(
     Workplace, Microwave, Cup, Thermometer, Injector, SpoonSet, Scale, Gear,
-    Bait, Mold,
+    Bait, Mold, OwnShape, TimedShot,
     Plastic, Softener, Hardener, Stabilizer, Colorant, Flake, PearlPowder, Salt, HollowGlass,
     Scent, BagOil, InjectorLubricant, MoldRelease, Eyes, Packing, RemeltPot,
     Look, Card, Puck, Calibration, Lesson, Draft,

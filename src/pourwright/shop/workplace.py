@@ -8,6 +8,7 @@ from typing import ClassVar
 
 from pourwright.base.field import flag, number, part, pick, text, unmeasured
 from pourwright.base.units import System
+from pourwright.matter.water import HIGHEST_C, LOWEST_C, Water
 from pourwright.shop.noun import Noun
 from pourwright.spectrum.shed import ShedLight
 
@@ -34,6 +35,11 @@ class Workplace(Noun):
     ambient_c: float | None = unmeasured(
         "Room", low=-10, high=45, typical=(17, 22, 28), measure="read the room temperature"
     )
+    water: Water = pick("Water you fish", default=Water.FRESH)
+    water_c: float | None = unmeasured(
+        "Temperature of that water", low=LOWEST_C, high=HIGHEST_C, typical=(9, 18, 26),
+        measure="read the water temperature",
+    )  # fmt: skip
     shed_light: ShedLight | None = part("The light you pour and judge colors in", default=None)
     labor_per_h_money: float = number("Your hour", low=0, high=500, default=15)
     power_price_per_kwh_money: float | None = unmeasured(

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 from pourwright.actions.port import Stored
 from pourwright.shop.look import Look
-from pourwright.shop.material import RemeltPot
+from pourwright.shop.material import Plastic, RemeltPot
+from pourwright.shop.mold import Bait, Mold
 from pourwright.shop.tool import Microwave, Thermometer
 
 
@@ -23,10 +24,19 @@ def deeds_of(stored: Stored) -> tuple[Deed, ...]:
     match stored.noun:
         case Look():
             return (Deed("Color and recipe", f"/looks/{stored.id}/color"),)
+        case Bait():
+            return (Deed("Look at it", f"/baits/{stored.id}"),)
+        case Mold():
+            return (Deed("Will it fill?", f"/molds/{stored.id}"),)
         case Thermometer():
             return (Deed("Check it", f"/thermometers/{stored.id}/check"),)
         case Microwave():
             return (Deed("See inside a cup", "/inside-the-cup"),)
+        case Plastic():
+            return (
+                Deed("Press test", "/questions/blend.press_test"),
+                Deed("Softness by your pucks", "/questions/blend.hardness"),
+            )
         case RemeltPot():
             return (Deed("Heat budget", f"/remelt-pots/{stored.id}/heat-budget"),)
         case _:

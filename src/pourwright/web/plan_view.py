@@ -37,10 +37,14 @@ class PlanView:
     most_money: float
     short_risk: float
     inside: tuple[str, ...]
+    mold: str
 
 
-def plan_view(plan: BatchPlan, inside: tuple[str, ...] = ()) -> PlanView:
-    """What a template needs of a plan; `inside` leads to a picture for each of its heat plans."""
+def plan_view(plan: BatchPlan, inside: tuple[str, ...] = (), mold: str = "") -> PlanView:
+    """What a template needs of a plan.
+
+    `inside` leads to a picture for each of its heat plans, `mold` to the page of its mold.
+    """
     by_key = {f.key: f for f in plan.figures}
 
     def named(keys: tuple[str, ...]) -> tuple[Figure, ...]:
@@ -58,6 +62,7 @@ def plan_view(plan: BatchPlan, inside: tuple[str, ...] = ()) -> PlanView:
         most_money=max((abs(c.amount_money.typical) for c in plan.costs), default=1.0) or 1.0,
         short_risk=by_key["short_risk"].value.typical,
         inside=inside,
+        mold=mold,
     )
 
 

@@ -16,6 +16,7 @@ from pourwright.plan.batch_plan import BatchPlan
 from pourwright.shop.draft import Draft
 from pourwright.web.form import Typed, parsed, texts_of
 from pourwright.web.inside_link import inside_plan_links
+from pourwright.web.mold_link import mold_link
 from pourwright.web.names import Names
 from pourwright.web.page import Go, Page, Show, Visit
 from pourwright.web.plan_view import PlanView, plan_view
@@ -58,6 +59,7 @@ class _Tried:
     refused: str = ""
     problems: Mapping[str, str] = field(default_factory=dict)
     inside: tuple[str, ...] = ()
+    mold: str = ""
 
 
 def plan_page(visit: Visit) -> Show | Go:
@@ -75,7 +77,7 @@ def preview(visit: Visit) -> Show:
     """The batch of what is typed, without the page around it."""
     with visit.world.bench() as bench:
         tried = _try(visit, bench, dict(visit.sent))
-    shown = plan_view(tried.plan, tried.inside) if tried.plan else None
+    shown = plan_view(tried.plan, tried.inside, tried.mold) if tried.plan else None
     return Show("plan/result.html", ResultContext("Plan", shown, tried.refused))
 
 
@@ -121,7 +123,7 @@ def _page(
         typed=tuple(by_path[p] for p in TYPED),
         more=tuple(w for p, w in by_path.items() if p not in {*MAIN, *TYPED}),
         drafts=bench.records.all(Draft.key),
-        result=plan_view(tried.plan, tried.inside) if tried.plan else None,
+        result=plan_view(tried.plan, tried.inside, tried.mold) if tried.plan else None,
         refused=refused or tried.refused,
     )
     return Show("plan/plan.html", context, status)
@@ -134,7 +136,10 @@ def _try(visit: Visit, bench: Bench, typed: dict[str, str]) -> _Tried:
         return _Tried(None, f"{_label(path)}: {why}", found.problems)
     try:
         planned = plan_batch(bench, found.record)
-        return _Tried(planned.plan, inside=inside_plan_links(planned, visit.settings))
+        return _Tried(
+            planned.plan, inside=inside_plan_links(planned, visit.settings),
+            mold=mold_link(planned.fills, visit.settings),
+        )  # fmt: skip
     except BadInput as error:
         return _Tried(None, f"{_label(error.field)}: {error.why}", {error.field: error.why})
     except PourwrightError as error:

@@ -29,6 +29,7 @@ from pourwright.web.event_id import event_id
 from pourwright.web.form import parsed, texts_of
 from pourwright.web.form_edit import edited, settled
 from pourwright.web.inside_link import inside_sheet_links
+from pourwright.web.mold_link import mold_of_sheet
 from pourwright.web.number_text import NotANumber, number_of
 from pourwright.web.page import Go, Page, Show, Visit, number_in_address
 from pourwright.web.plan_view import PlanView, plan_view
@@ -82,7 +83,7 @@ def sheet_page(visit: Visit) -> Show:
         SheetContext(
             f"Sheet {sheet.number}",
             sheet,
-            plan_view(plan, inside_sheet_links(sheet.number, plan)),
+            plan_view(plan, inside_sheet_links(sheet.number, plan), mold_of_sheet(sheet.draft)),
             visit.world.printer.qr_svg(sheet.code),
             found.lot,
             cups,
