@@ -5,13 +5,17 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterable
 from pathlib import Path
+from types import MappingProxyType
 
 from pourwright.actions.demo import fill_demo
 from pourwright.actions.freeze_sheet import loose_sheet
 from pourwright.actions.port import World
 from pourwright.actions.strict_json import parsed
+from pourwright.base.file import Readers
+from pourwright.base.mesh import Mesh
 from pourwright.base.picture import Picture
 from pourwright.base.units import System
+from pourwright.intake.mesh import mesh
 from pourwright.intake.photo import picture
 from pourwright.intake.pixels import pixels
 from pourwright.intake.spectrum_file import spectra
@@ -25,6 +29,9 @@ from pourwright.store.clock import MachineClock, RandomIds
 from pourwright.store.job import StoredJobs
 from pourwright.store.open import open_store
 from pourwright.store.phone_keys import PhoneKeys, phone_keys
+
+READERS: Readers = MappingProxyType({Picture: pixels, Mesh: mesh})
+"""What opens the files that calculations take."""
 
 
 class SheetPrinter:
@@ -47,12 +54,13 @@ def world(store: Path) -> World:
     engine, clock, ids = open_store(store), MachineClock(), RandomIds()
     return World(
         bench=lambda: SqlBench(engine, clock, ids),
+        reading=lambda: SqlBench(engine, clock, ids, reading=True),
         clock=clock,
         ids=ids,
         jobs=StoredJobs(engine, clock),
         printer=SheetPrinter(),
         picture=picture,
-        pixels=pixels,
+        readers=READERS,
         spectra=spectra,
     )
 
@@ -64,11 +72,6 @@ def keys_for_phones(store: Path, hosts: Iterable[str]) -> PhoneKeys:
     """
     now = dt.datetime.fromisoformat(MachineClock().now())
     return phone_keys(store.parent / "phone", hosts, now=now)
-
-
-def open_photo(data: bytes) -> Picture:
-    """The codes of a photo, for measuring color. Raises: BadInput."""
-    return pixels(data)
 
 
 def fill_demo_if_empty(bench: World) -> None:

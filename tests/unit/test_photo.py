@@ -46,7 +46,7 @@ def request(codes=SHOT.codes, **change):
 
 
 def answer(data):
-    return photo.answer(data, pixels)
+    return photo.answer(data, {Picture: pixels})
 
 
 def painted(codes, at, radius, color):
@@ -247,7 +247,7 @@ def test_a_picture_has_three_channels_of_bytes():
     with pytest.raises(ValueError, match="three channels"):
         Picture(np.zeros((4, 4), dtype=np.uint8))
     with pytest.raises(BadInput, match="photo: must be a Picture"):
-        from_json(PhotoInput, request(), reader=bare)
+        from_json(PhotoInput, request(), readers={Picture: bare})
 
 
 def test_the_schema_asks_for_base64():

@@ -8,6 +8,7 @@ import numpy as np
 
 from pourwright.actions.plan_batch import workplace
 from pourwright.actions.port import Bench
+from pourwright.actions.shape_of import own_shape_of
 from pourwright.actions.shelf_color import ColorShelf, color_shelf
 from pourwright.base.draws import Array
 from pourwright.base.errors import BadInput
@@ -150,7 +151,7 @@ def moved(bench: Bench, trial: Trial) -> tuple[Moved, ...]:
 
 def thick_baits(bench: Bench) -> tuple[tuple[str, float], ...]:
     """Baits whose thickest place is known, 0.2 to 60 mm, with that thickness in mm."""
-    known = ((s.noun, _thickest(s.noun)) for s in bench.records.all(Bait.key))
+    known = ((s.noun, _thickest(bench, s.noun)) for s in bench.records.all(Bait.key))
     return tuple((noun.name, thick) for noun, thick in known if thick is not None)
 
 
@@ -182,10 +183,10 @@ def _wanted(trial: Trial, light: Array) -> Array:
     return np.asarray(Target(lab=trial.target).labs(lights)[-1])
 
 
-def _thickest(bait: Noun) -> float | None:
+def _thickest(bench: Bench, bait: Noun) -> float | None:
     if not isinstance(bait, Bait):
         return None
-    thick = bait_part(bait).thickest_mm
+    thick = bait_part(bait, own_shape_of(bench, bait)).thickest_mm
     return None if thick is None or not _THIN_MM <= thick <= _THICK_MM else float(thick)
 
 

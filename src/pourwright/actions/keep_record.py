@@ -11,7 +11,7 @@ from pourwright.base.errors import BadInput, Conflict, NotFound
 from pourwright.base.field import fields_of
 from pourwright.base.record import Record
 from pourwright.shop.look import Look
-from pourwright.shop.mold import Mold
+from pourwright.shop.mold import Bait, Mold
 from pourwright.shop.noun import Noun
 from pourwright.shop.nouns import ADDITIVES, NOUNS
 from pourwright.shop.stored_form import noun_of
@@ -22,7 +22,7 @@ FAMILIES: Mapping[str, tuple[str, ...]] = {"additive": ADDITIVES}
 # What the ledger calls a record that was taken off.
 RETIRED = "retired"
 # Sorts that keep others on the bench by referring to them; a plan lets go of what is gone.
-HOLDERS = (Mold.key, Look.key)
+HOLDERS = (Mold.key, Look.key, Bait.key)
 
 
 @dataclass(frozen=True, slots=True)

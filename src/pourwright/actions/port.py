@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from types import TracebackType
 from typing import Any, Protocol, Self
 
-from pourwright.base.picture import Reader
+from pourwright.base.file import Readers
 from pourwright.base.units import System
 from pourwright.shop.noun import Noun
 from pourwright.shop.sheet import Sheet
@@ -230,13 +230,14 @@ class NamedSpectrum:
 
 @dataclass(frozen=True, slots=True)
 class World:
-    """Everything a use-case may be handed."""
+    """Everything a use-case may be handed; `reading` opens the bench for those who only look."""
 
     bench: Callable[[], Bench]
+    reading: Callable[[], Bench]
     clock: Clock
     ids: Ids
     jobs: Jobs
     printer: Printer
     picture: Callable[[bytes], bytes]
-    pixels: Reader
+    readers: Readers
     spectra: Callable[[bytes], tuple[NamedSpectrum, ...]]

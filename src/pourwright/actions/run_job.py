@@ -15,11 +15,11 @@ def start_job(world: World, name: str, data: object) -> JobState:
     A bad input is refused at once, not in the background. Raises: NotFound, BadInput.
     """
     calculation = named(name)
-    from_json(calculation.takes, data, reader=world.pixels)
+    from_json(calculation.takes, data, readers=world.readers)
 
     def work(progress: Progress) -> Mapping[str, object]:
         progress.at(0.0)
-        return calculation.answer(data, world.pixels)
+        return calculation.answer(data, world.readers)
 
     content = data if isinstance(data, Mapping) else {}
     return world.jobs.start(name, content, work)

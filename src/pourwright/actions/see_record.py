@@ -5,17 +5,20 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from pourwright.actions.port import Bench
+from pourwright.actions.shape_of import own_shape_of
 from pourwright.actions.shelf_color import calibrations
 from pourwright.base.band import Band
 from pourwright.base.errors import BadInput, NotFound
 from pourwright.body.measure import MeasureInput, measure
 from pourwright.color.swatch import swatch
+from pourwright.forecast.request import BaitPart
 from pourwright.plan.layer import dose_of
 from pourwright.plan.resolve import bait_part, layer_parts
 from pourwright.shop.look import Look
 from pourwright.shop.mold import Bait
 from pourwright.shop.noun import Noun
 from pourwright.shop.nouns import ADDITIVES
+from pourwright.shop.own_shape import ShapeMeasures
 
 # A thickness to compare looks at; a plan uses the bait's own. Estimate.
 LOOK_MM = 10.0
@@ -48,9 +51,12 @@ class LayerView:
     measured: bool
 
 
-def see_bait(bait: Bait) -> BaitView:
+def see_bait(bench: Bench, bait: Bait) -> BaitView:
     """What is known of a bait. Raises: BadInput for measures that do not go together."""
-    part = bait_part(bait)
+    own = own_shape_of(bench, bait)
+    part = bait_part(bait, own)
+    if own is not None:
+        return _from_file(own.measures, part)
     shape = None if bait.shape is None else measure(MeasureInput(family=bait.shape))
     return BaitView(
         outline_mm=shape.outline_mm if shape else (),
@@ -59,6 +65,17 @@ def see_bait(bait: Bait) -> BaitView:
         volume_ml=part.volume_ml,
         thickest_mm=part.thickest_mm,
         undercut=shape.undercut if shape else "",
+    )
+
+
+def _from_file(kept: ShapeMeasures, part: BaitPart) -> BaitView:
+    return BaitView(
+        outline_mm=tuple(tuple(zip(r.x_mm, r.y_mm, strict=True)) for r in kept.outline),
+        length_mm=kept.length_mm,
+        width_mm=kept.width_mm,
+        volume_ml=part.volume_ml,
+        thickest_mm=part.thickest_mm,
+        undercut=kept.undercut,
     )
 
 

@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any, Generic, TypeVar
 
-from pourwright.base.picture import Reader
+from pourwright.base.file import NO_READERS, Readers
 from pourwright.base.record import from_json, to_json
 from pourwright.base.schema import input_schema, output_schema
 from pourwright.base.source import Source
@@ -33,12 +33,12 @@ class Calculation(Generic[I, O]):
         """The answer to a typed input."""
         return self.function(inputs)
 
-    def answer(self, data: object, reader: Reader | None = None) -> dict[str, Any]:
-        """The answer to plain JSON values, as plain JSON values; `reader` opens photos in them.
+    def answer(self, data: object, readers: Readers = NO_READERS) -> dict[str, Any]:
+        """The answer to plain JSON values, as plain JSON values; `readers` open files in them.
 
         Raises: BadInput for an input that does not fit, NoAnswer where no solution exists.
         """
-        inputs = from_json(self.takes, data, reader=reader)
+        inputs = from_json(self.takes, data, readers=readers)
         return typing.cast("dict[str, Any]", to_json(self.function(inputs)))
 
     def schema(self) -> dict[str, Any]:

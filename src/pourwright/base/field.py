@@ -15,11 +15,12 @@ from typing import Any, Literal
 from pourwright.base.band import Band
 from pourwright.base.draws import Doubt
 from pourwright.base.kind import Kinds
+from pourwright.base.mesh import Mesh
 from pourwright.base.picture import Picture
 from pourwright.base.units import Unit, unit_of
 
 Shape = Literal[
-    "number", "whole", "text", "flag", "pick", "record", "kind", "list", "band", "picture"
+    "number", "whole", "text", "flag", "pick", "record", "kind", "list", "band", "file"
 ]  # fmt: skip
 
 
@@ -169,6 +170,11 @@ def picture(help: str, *, label: str = "") -> Any:
     return _declare(Spec(help, label=label), dataclasses.MISSING)
 
 
+def mesh(help: str, *, default: Any = dataclasses.MISSING, label: str = "") -> Any:
+    """A body's skin; in JSON its STL, 3MF or OBJ file as base64."""
+    return _declare(Spec(help, label=label), default)
+
+
 def out(help: str) -> Any:
     """A field of an answer."""
     return dataclasses.field(metadata={"spec": Spec(help)})
@@ -178,6 +184,13 @@ def fields_of(record: type[Any]) -> tuple[Field, ...]:
     """Every declared field of a record class, in order."""
     hashable: Any = record
     return _fields_of(hashable)
+
+
+def takes_file(record: type[Any]) -> bool:
+    """Whether a record takes a file, itself or in its parts."""
+    return any(
+        f.shape == "file" or (f.shape == "record" and takes_file(f.type)) for f in fields_of(record)
+    )
 
 
 @functools.cache
@@ -213,7 +226,8 @@ def _shape(hint: Any, spec: Spec) -> tuple[Shape, Any]:
         str: "text",
         bool: "flag",
         Band: "band",
-        Picture: "picture",
+        Picture: "file",
+        Mesh: "file",
     }
     if spec.kinds is not None and typing.get_origin(hint) is not tuple:
         return "kind", hint

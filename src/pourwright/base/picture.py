@@ -1,9 +1,9 @@
-"""A photo as numbers, and the way from its file to them."""
+"""A photo as numbers."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
+from typing import ClassVar
 
 import numpy as np
 from numpy.typing import NDArray
@@ -15,6 +15,8 @@ class Picture:
 
     `profile` is the color profile its file names; empty where it names none.
     """
+
+    called: ClassVar[str] = "a photo"
 
     codes: NDArray[np.uint8]
     profile: str = ""
@@ -32,7 +34,3 @@ class Picture:
     def height_px(self) -> int:
         """Pixels from top to bottom."""
         return int(self.codes.shape[0])
-
-
-Reader = Callable[[bytes], Picture]
-"""Reads the file of a photo. Raises: BadInput for what it does not take."""

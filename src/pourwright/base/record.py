@@ -16,7 +16,9 @@ import numpy as np
 from pourwright.base.band import Band, exact
 from pourwright.base.errors import BadInput
 from pourwright.base.field import Field, fields_of
-from pourwright.base.picture import Picture, Reader
+from pourwright.base.file import NO_READERS, Readers
+from pourwright.base.mesh import Mesh
+from pourwright.base.picture import Picture
 
 R = TypeVar("R")
 
@@ -39,8 +41,10 @@ class Record:
         """Refuse values that are fine alone but not together; kinds override this."""
 
 
-def from_json(record: type[R], data: object, where: str = "", *, reader: Reader | None = None) -> R:
-    """A record from plain JSON values; `reader` opens the photos among them.
+def from_json(
+    record: type[R], data: object, where: str = "", *, readers: Readers = NO_READERS
+) -> R:
+    """A record from plain JSON values; `readers` open the files among them.
 
     Raises: BadInput naming, by its path, a field that is missing, unknown or wrong.
     """
@@ -57,7 +61,7 @@ def from_json(record: type[R], data: object, where: str = "", *, reader: Reader 
     for name, field in known.items():
         path = _path(where, name)
         if name in data:
-            values[name] = _read(field, data[name], path, reader)
+            values[name] = _read(field, data[name], path, readers)
         elif field.required:
             raise BadInput(path, None, "is required")
     try:
@@ -72,8 +76,8 @@ def to_json(value: object) -> Any:
     """Plain JSON values of a record, an answer or any of their parts."""
     if isinstance(value, Enum):
         return value.value
-    if isinstance(value, Picture):
-        raise TypeError("a photo is taken in, never given out")
+    if isinstance(value, (Picture, Mesh)):
+        raise TypeError(f"{value.called} is taken in, never given out")
     if dataclasses.is_dataclass(value) and not isinstance(value, type):
         key = getattr(type(value), "key", None)
         tag = {"kind": key} if isinstance(key, str) else {}
@@ -104,37 +108,37 @@ def _path(where: str, name: str) -> str:
     return f"{where}.{name}" if where else name
 
 
-def _read(field: Field, value: object, path: str, reader: Reader | None) -> object:
+def _read(field: Field, value: object, path: str, readers: Readers) -> object:
     if value is None:
         if field.optional:
             return None
         raise BadInput(path, value, "is required")
     match field.shape:
         case "record":
-            return from_json(field.type, value, path, reader=reader)
+            return from_json(field.type, value, path, readers=readers)
         case "kind":
-            return _read_kind(field, value, path, reader)
-        case "picture":
-            return _read_picture(value, path, reader)
+            return _read_kind(field, value, path, readers)
+        case "file":
+            return _read_file(field, value, path, readers)
         case "list":
             if not isinstance(value, (list, tuple)):
                 raise BadInput(path, value, "must be a list")
-            return tuple(_read_item(field, v, f"{path}[{i}]", reader) for i, v in enumerate(value))
+            return tuple(_read_item(field, v, f"{path}[{i}]", readers) for i, v in enumerate(value))
         case "band":
             return _read_band(value, path)
         case _:
             return value
 
 
-def _read_item(field: Field, value: object, path: str, reader: Reader | None) -> object:
+def _read_item(field: Field, value: object, path: str, readers: Readers) -> object:
     if field.spec.kinds is not None:
-        return _read_kind(field, value, path, reader)
+        return _read_kind(field, value, path, readers)
     if dataclasses.is_dataclass(field.type):
-        return from_json(cast("type[Any]", field.type), value, path, reader=reader)
+        return from_json(cast("type[Any]", field.type), value, path, readers=readers)
     return value
 
 
-def _read_kind(field: Field, value: object, path: str, reader: Reader | None) -> object:
+def _read_kind(field: Field, value: object, path: str, readers: Readers) -> object:
     if not isinstance(value, Mapping):
         raise BadInput(path, value, "must be a JSON object")
     kinds = field.spec.kinds
@@ -142,16 +146,17 @@ def _read_kind(field: Field, value: object, path: str, reader: Reader | None) ->
         raise TypeError(f"{field.name} has no kinds")
     rest = {k: v for k, v in value.items() if k != "kind"}
     named = kinds.named(value.get("kind"), f"{path}.kind")
-    return from_json(named, rest, path, reader=reader)
+    return from_json(named, rest, path, readers=readers)
 
 
-def _read_picture(value: object, path: str, reader: Reader | None) -> Picture:
+def _read_file(field: Field, value: object, path: str, readers: Readers) -> object:
+    called = field.type.called
     if not isinstance(value, str) or not value:
-        raise BadInput(path, None, "must be the file of a photo as base64 text")
-    if reader is None:
-        raise BadInput(path, "a photo", "cannot be opened here; nobody handed over a way to")
+        raise BadInput(path, None, f"must be the file of {called} as base64 text")
+    if field.type not in readers:
+        raise BadInput(path, called, "cannot be opened here; nobody handed over a way to")
     try:
-        return reader(base64.b64decode(value, validate=True))
+        return readers[field.type](base64.b64decode(value, validate=True))
     except binascii.Error as error:
         raise BadInput(path, value[:20], "is not base64 text") from error
     except BadInput as error:
@@ -193,7 +198,7 @@ def _accepted(field: Field, value: object) -> object:
             return _accepted_pick(field, value)
         case "list":
             return _accepted_list(field, value)
-        case "record" | "kind" | "picture":
+        case "record" | "kind" | "file":
             return _accepted_part(field, value)
 
 

@@ -65,7 +65,7 @@ def _shape_schema(field: Field) -> dict[str, Any]:
         case "text":
             pattern = {"pattern": f"^(?:{spec.pattern})$"} if spec.pattern else {}
             return {"type": "string", "minLength": spec.least, "maxLength": spec.most} | pattern
-        case "picture":
+        case "file":
             return {"type": "string", "contentEncoding": "base64", "minLength": 1}
         case "flag":
             return {"type": "boolean"}

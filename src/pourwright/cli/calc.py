@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import functools
 import json
 import sys
+from typing import Any
 
 import click
 
 from pourwright.base.errors import BadInput, PourwrightError
+from pourwright.base.file import Readers
+from pourwright.base.mesh import Mesh
 from pourwright.base.picture import Picture
 
 
@@ -59,13 +63,16 @@ def _answer(name: str, *, schema: bool, example: bool) -> object:
     if example:
         return dict(calculation.example)
     data = parsed(sys.stdin.buffer.read())
-    return calculation.answer(data, _open_photo)
+    return calculation.answer(data, _READERS)
 
 
-def _open_photo(data: bytes) -> Picture:
-    from pourwright.wire import open_photo  # noqa: PLC0415  few calculations take a photo
+def _opened(sort: type[Any], data: bytes) -> Any:
+    from pourwright.wire import READERS  # noqa: PLC0415  few calculations take a file
 
-    return open_photo(data)
+    return READERS[sort](data)
+
+
+_READERS: Readers = {sort: functools.partial(_opened, sort) for sort in (Picture, Mesh)}
 
 
 def _text(value: object) -> str:

@@ -8,7 +8,7 @@ from typing import TypeVar
 
 from pourwright.base.band import Band, exact
 from pourwright.base.errors import BadInput
-from pourwright.body.measure import MeasureInput, measure
+from pourwright.body.measure import MeasureInput, Thick, measure
 from pourwright.body.weigh import WeighInput, weigh
 from pourwright.color.constants import Constants
 from pourwright.forecast.request import (
@@ -49,6 +49,7 @@ from pourwright.shop.material import (
 )
 from pourwright.shop.mold import Bait, Mold
 from pourwright.shop.noun import Noun
+from pourwright.shop.own_shape import FILE_SHARE, OwnShape
 from pourwright.shop.tool import Cup, Injector, Microwave, Scale, SpoonSet, Thermometer
 from pourwright.shop.workplace import Workplace
 
@@ -83,7 +84,7 @@ def request_of(draft: Draft, picked: Picked) -> BatchRequest:
     mold = picked.one(Mold, draft.mold)
     bait = picked.one(Bait, mold.bait) if mold else None
     return BatchRequest(
-        bait=_bait(draft, mold, bait),
+        bait=_bait(draft, mold, bait, picked),
         mold=_mold(draft, mold),
         count=draft.count,
         cup=_cup(draft, picked.one(Cup, draft.cup)),
@@ -108,7 +109,7 @@ def request_of(draft: Draft, picked: Picked) -> BatchRequest:
     )
 
 
-def _bait(draft: Draft, mold: Mold | None, bait: Bait | None) -> BaitPart:
+def _bait(draft: Draft, mold: Mold | None, bait: Bait | None, picked: Picked) -> BaitPart:
     if draft.bait_g is not None or draft.bait_ml is not None:
         return BaitPart(
             mass_g=None if draft.bait_g is None else exact(draft.bait_g),
@@ -118,12 +119,15 @@ def _bait(draft: Draft, mold: Mold | None, bait: Bait | None) -> BaitPart:
         raise BadInput("mold", draft.mold, "pick a mold, or type the bait's weight or volume")
     if bait is None:
         raise BadInput("mold.bait", mold.bait, f"the mold {mold.name!r} has no bait; give it one")
-    return bait_part(bait)
+    return bait_part(bait, picked.one(OwnShape, bait.own_shape))
 
 
-def bait_part(bait: Bait) -> BaitPart:
-    """What is known of a bait: scale before water glass, water glass before ruler."""
-    measured = None if bait.shape is None else measure(MeasureInput(family=bait.shape))
+def bait_part(bait: Bait, own: OwnShape | None = None) -> BaitPart:
+    """What is known of a bait: scale before water glass, water glass before file or ruler.
+
+    `own` is its shape from a file, where it has one.
+    """
+    shaped = _shaped(bait, own)
     weighed = (
         None
         if bait.weighing is None
@@ -139,17 +143,40 @@ def bait_part(bait: Bait) -> BaitPart:
     volume: Band | None = None
     if weighed is not None:
         volume = weighed.volume_ml
-    elif measured is not None:
-        middle = measured.volume_ml
-        volume = Band(middle * (1 - RULER_SHARE), middle, middle * (1 + RULER_SHARE))
-    thickest = bait.thickest_mm or (measured.thickest_mm if measured else None)
+    elif shaped is not None:
+        volume = shaped.volume_ml
+    thickest = bait.thickest_mm or (shaped.thickest_mm if shaped else None)
     return BaitPart(
         name=bait.name,
         mass_g=None if bait.mass_g is None else exact(bait.mass_g),
         volume_ml=volume,
         thickest_mm=thickest,
-        flat=bool(measured and measured.thickest_shape == "flat"),
+        flat=bool(shaped and shaped.flat),
     )
+
+
+@dataclass(frozen=True, slots=True)
+class _Shaped:
+    """What the shape of a bait says."""
+
+    volume_ml: Band
+    thickest_mm: float
+    flat: bool
+
+
+def _shaped(bait: Bait, own: OwnShape | None) -> _Shaped | None:
+    if bait.shape is not None:
+        it = measure(MeasureInput(family=bait.shape))
+        flat = it.thickest_shape is Thick.FLAT
+        return _Shaped(_within(it.volume_ml, RULER_SHARE), it.thickest_mm, flat)
+    if own is None:
+        return None
+    kept = own.measures
+    return _Shaped(_within(kept.volume_ml, FILE_SHARE), kept.thickest_mm, kept.flat)
+
+
+def _within(middle: float, share: float) -> Band:
+    return Band(middle * (1 - share), middle, middle * (1 + share))
 
 
 def _mold(draft: Draft, mold: Mold | None) -> MoldPart:

@@ -9,7 +9,8 @@ from starlette.routing import Route
 
 from pourwright.actions.catalog import CATALOG, named
 from pourwright.actions.strict_json import parsed
-from pourwright.base.picture import Reader
+from pourwright.base.field import takes_file
+from pourwright.base.file import Readers
 from pourwright.web.openapi import description
 
 
@@ -29,13 +30,18 @@ async def describe(_: Request) -> Response:
     return JSONResponse(description(CATALOG.values()))
 
 
-def calc_routes(reader: Reader) -> tuple[Route, ...]:
-    """One address for each question; `reader` opens the photos sent to them."""
+def file_paths() -> frozenset[str]:
+    """Addresses of the questions that a whole file may be sent to."""
+    return frozenset(f"/api/calc/{c.name}" for c in CATALOG.values() if takes_file(c.takes))
+
+
+def calc_routes(readers: Readers) -> tuple[Route, ...]:
+    """One address for each question; `readers` open the files sent to them."""
 
     async def answer(request: Request) -> Response:
         calculation = named(request.path_params["name"])
         data = parsed(await request.body())
-        return JSONResponse(await run_in_threadpool(calculation.answer, data, reader))
+        return JSONResponse(await run_in_threadpool(calculation.answer, data, readers))
 
     return (
         Route("/api/calc", list_all),

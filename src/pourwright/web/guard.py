@@ -14,9 +14,11 @@ from starlette.types import ASGIApp, Message, Receive, Scope, Send
 from pourwright.web.refusal import Refusal, refused
 
 MOST_BODY = 8 * 1024 * 1024
-# A body that is too big is read on to this length and thrown away, so that the refusal arrives
-# instead of a broken connection.
-MOST_DRAINED = 4 * MOST_BODY
+# Where a mesh comes in: a file of 40 MB, or the same as base64 within JSON.
+MOST_FILE_BODY = 56 * 1024 * 1024
+# A body that is too big is read on to this many times its limit and thrown away, so that the
+# refusal arrives instead of a broken connection.
+MOST_DRAINED = 4
 SAFE = frozenset({"GET", "HEAD", "OPTIONS"})
 NO_BROWSER = "x-pourwright"
 LAPTOP = "laptop"
@@ -79,11 +81,15 @@ def _with_port(hosts: Iterable[str], port: int, scheme: str) -> frozenset[str]:
 
 @dataclass(frozen=True, slots=True)
 class Guard:
-    """Wraps an application behind a door; `known` gives the id of the device with a secret."""
+    """Wraps an application behind a door; `known` gives the id of the device with a secret.
+
+    `files` are the addresses that take whole files.
+    """
 
     app: ASGIApp
     door: Door
     known: Callable[[str], str]
+    files: frozenset[str] = frozenset()
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Answer, or refuse before the application sees the request."""
@@ -101,7 +107,8 @@ class Guard:
             refusal = None if device or self.door.opens_to(scope["path"]) else NOT_PAIRED
         body = b""
         if refusal is None and scope["method"] not in SAFE:
-            body, refusal = await _body(headers, receive)
+            most = MOST_FILE_BODY if scope["path"] in self.files else MOST_BODY
+            body, refusal = await _body(headers, receive, most)
         if refusal is not None:
             await _answer(refusal, headers, scope["path"])(scope, receive, guarded)
             return
@@ -165,22 +172,22 @@ def _origin(method: str, headers: Headers, scheme: str) -> Refusal | None:
     return Refusal(403, "cross_site", "another site's page may not change this bench")
 
 
-async def _body(headers: Headers, receive: Receive) -> tuple[bytes, Refusal | None]:
+async def _body(headers: Headers, receive: Receive, most: int) -> tuple[bytes, Refusal | None]:
     """The whole body, or a refusal once it proves too big."""
     pieces: list[bytes] = []
     length = 0
     more = True
-    while more and length <= MOST_DRAINED:
+    while more and length <= MOST_DRAINED * most:
         message = await receive()
         if message["type"] != "http.request":
             break
         piece = message.get("body", b"")
         length += len(piece)
-        if length <= MOST_BODY:
+        if length <= most:
             pieces.append(piece)
         more = message.get("more_body", False)
-    if length > MOST_BODY:
-        why = f"more than {MOST_BODY // 2**20} MB was sent; nothing of it was kept"
+    if length > most:
+        why = f"more than {most // 2**20} MB was sent; nothing of it was kept"
         return b"", Refusal(413, "too_large", why)
     if "content-length" in headers and headers["content-length"] != str(length):
         return b"", Refusal(400, "cut_short", "the request broke off; nothing of it was kept")

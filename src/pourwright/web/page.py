@@ -82,7 +82,8 @@ View = Callable[[Visit], Show | Go | Response]
 class Page:
     """A page of the house; one with an `icon` stands in the nav under its `label`.
 
-    `icon` names a symbol of `templates/icon.html`; `short` is the label where room is scarce.
+    `icon` names a symbol of `templates/icon.html`; `short` is the label where room is scarce;
+    `takes_file` says that a whole file may be sent to it.
     """
 
     path: str
@@ -91,6 +92,7 @@ class Page:
     label: str = ""
     short: str = ""
     icon: str = ""
+    takes_file: bool = False
 
 
 @dataclass(frozen=True, slots=True)
