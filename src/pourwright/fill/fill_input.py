@@ -12,7 +12,7 @@ from pourwright.fill.air_way import AirWay
 from pourwright.fill.branch import BranchPart
 from pourwright.fill.push import BORE_MM, PLUNGER_M_S, Push
 from pourwright.fill.slice import SlicePart, refuse_shuffled
-from pourwright.matter.mold_material import MoldMaterial
+from pourwright.matter.mold_material import MOLD_C, MoldMaterial
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,8 +26,8 @@ class MoldToFill(Record):
     cavities: int = number("Cavities filled by one push", low=1, high=50, default=1)
     material: MoldMaterial = pick("Mold made of", default=MoldMaterial.ALUMINUM)
     mold_c: float | None = unmeasured(
-        "Mold", low=0, high=150, typical=(20, 27, 38),
-        measure="read the mold with the infrared gun before the shot",
+        "Mold", low=0, high=150, typical=MOLD_C.ends,
+        measure=MOLD_C.measure,
     )  # fmt: skip
     air: AirWay = pick("How air gets out at the end of a cavity", default=AirWay.LEAKS)
 

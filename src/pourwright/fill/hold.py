@@ -21,7 +21,7 @@ from pourwright.fill.fill_words import WEARING
 from pourwright.fill.gate import Gate
 from pourwright.fill.held import LONGEST_S, Held, Standing, held
 from pourwright.matter.flow import FLOW_SOURCE
-from pourwright.matter.mold_material import MoldMaterial
+from pourwright.matter.mold_material import MOLD_C, MoldMaterial
 from pourwright.matter.setting import SETS_C
 from pourwright.physics.conduction import Solid
 
@@ -46,8 +46,8 @@ class HoldInput(Record):
     shape: BodyShape = pick("Round as a rod or flat as a slab", default=BodyShape.ROUND)
     melt_c: float = number("Plastic when the mold is full", low=100, high=220, default=165)
     mold_c: float | None = unmeasured(
-        "Mold", low=0, high=150, typical=(20, 27, 38),
-        measure="read the mold with the infrared gun before the shot",
+        "Mold", low=0, high=150, typical=MOLD_C.ends,
+        measure=MOLD_C.measure,
     )  # fmt: skip
     material: MoldMaterial = pick("Mold made of", default=MoldMaterial.ALUMINUM)
     room_c: float = number("Room in which the bait ends up", low=-10, high=45, default=22)

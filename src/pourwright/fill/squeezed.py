@@ -17,7 +17,7 @@ from pourwright.fill.flash import creep_m, never_shuts
 from pourwright.fill.melt import melt_note, viscosity_draws
 from pourwright.fill.push import BORE_MM, ONE_HAND_N
 from pourwright.fill.skin import chill
-from pourwright.matter.mold_material import MoldMaterial
+from pourwright.matter.mold_material import MOLD_C, MoldMaterial
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,8 +38,8 @@ class SqueezedInput(Record):
         low=0.02, high=200, default=None,
     )  # fmt: skip
     mold_c: float | None = unmeasured(
-        "Mold", low=0, high=150, typical=(20, 27, 38), label="mold temperature",
-        measure="read the mold with the infrared gun before the shot",
+        "Mold", low=0, high=150, typical=MOLD_C.ends, label="mold temperature",
+        measure=MOLD_C.measure,
     )  # fmt: skip
     material: MoldMaterial = pick("Mold made of", default=MoldMaterial.ALUMINUM)
     seed: int = number("Seed of the draws", low=0, high=2**31 - 1, default=1)

@@ -5,6 +5,18 @@ from __future__ import annotations
 import math
 from enum import StrEnum
 
+from pourwright.base.band import Band
+from pourwright.base.source import estimate
+from pourwright.matter.property import Property
+
+# Before its first shot it is as warm as the room, after some shots a hand still holds it.
+MOLD_C = Property(
+    "mold temperature",
+    Band(20.0, 27.0, 38.0),
+    estimate("a cool room to a mold that a hand still holds"),
+    "read the mold with the infrared gun before the shot",
+)
+
 
 class MoldMaterial(StrEnum):
     """Mold materials."""
