@@ -14,6 +14,7 @@ from pourwright.fill.push import Push
 from pourwright.forecast.cavity_count import most_cavities
 from pourwright.forecast.mold_feed import FeedSizes
 from pourwright.forecast.mold_way import Cavity, cavity_of, feed_of, way_of
+from pourwright.matter.mold_material import MOLD_C
 from pourwright.shop.material import Plastic
 from pourwright.shop.mold import Bait, Mold
 from pourwright.shop.tool import Injector
@@ -34,8 +35,8 @@ class MoldEntry(Record):
     )
     melt_c: float = number("Plastic when the push begins", low=100, high=220, default=165)
     mold_c: float | None = unmeasured(
-        "Mold", low=0, high=120, typical=(20, 27, 38),
-        measure="read the mold with the infrared gun before the shot",
+        "Mold", low=0, high=120, typical=MOLD_C.ends,
+        measure=MOLD_C.measure,
     )  # fmt: skip
     molds: int = number("Molds shot from one load", low=1, high=MOST_MOLDS, default=1)
     pause_s: float = number("From one push to the next", low=1, high=300, default=15)

@@ -21,7 +21,7 @@ from pourwright.fill.shot import ShotAnswer, ShotInput, shot_plan
 from pourwright.fill.slice import SlicePart
 from pourwright.forecast.full_odds import full_odds
 from pourwright.forecast.mold_feed import FeedSizes, MoldFeed, sizes, volume_ml
-from pourwright.matter.mold_material import MoldMaterial
+from pourwright.matter.mold_material import MOLD_C, MoldMaterial
 
 # What the forecast of one push takes: cavities, and slices side by side.
 MOST_CAVITIES, MOST_COPIES = 50, 200
@@ -45,8 +45,8 @@ class CavityCountInput(Pushed):
     cavities: int = number("Cavities the mold has", low=1, high=MOST_CAVITIES)
     material: MoldMaterial = pick("Mold made of", default=MoldMaterial.ALUMINUM)
     mold_c: float | None = unmeasured(
-        "Mold", low=0, high=150, typical=(20, 27, 38),
-        measure="read the mold with the infrared gun before the shot",
+        "Mold", low=0, high=150, typical=MOLD_C.ends,
+        measure=MOLD_C.measure,
     )  # fmt: skip
     air: AirWay = pick("How air gets out at the end of a cavity", default=AirWay.LEAKS)
     melt_c: float = number("Plastic when the push begins", low=100, high=220, default=165)
