@@ -5,6 +5,7 @@
     python3 run.py speed color    recipes, matches, proofs and the closed loop of color
     python3 run.py speed heat     the closed loop of heating against its peers, some forty minutes
     python3 run.py speed bench    the guided pour: taps, answers, silence, alarms, memory
+    python3 run.py speed mold     molds of every family, beside a plain cut, through a slicer
 
 The peer for the plan is the same plan with nothing kept from the last one, in the same run: the
 ratio says what keeping the cooked cups earns a person who types.
@@ -175,7 +176,14 @@ def bench() -> None:
     table.main()
 
 
-BENCHES = {"plan": plan, "color": color, "heat": heat, "bench": bench}
+def mold() -> None:
+    """Molds of every family."""
+    from speed import mold as molds  # noqa: PLC0415  needs a second to load
+
+    molds.main()
+
+
+BENCHES = {"plan": plan, "color": color, "heat": heat, "bench": bench, "mold": mold}
 
 
 def main(names: list[str]) -> None:

@@ -18,7 +18,7 @@ from pourwright.base.record import Record
 from pourwright.base.source import estimate, published
 from pourwright.heat.mold_contact import OPEN_FACE_FILM, contact_film
 from pourwright.matter import plastisol
-from pourwright.matter.mold_material import MoldMaterial
+from pourwright.matter.mold_material import MOLD_C, MoldMaterial
 from pourwright.physics import conduction
 from pourwright.physics.conduction import Solid
 from pourwright.physics.open_slab import hottest_fourier
@@ -43,8 +43,8 @@ class BaitCoolingInput(Record):
     shape: Shape = pick("Round as a rod or flat as a slab", default=Shape.ROUND)
     melt_c: float = number("Plastic when the mold is full", low=100, high=220, default=165)
     mold_c: float | None = unmeasured(
-        "Mold", low=0, high=120, typical=(20, 27, 38),
-        measure="read the mold with the infrared gun before the shot",
+        "Mold", low=0, high=120, typical=MOLD_C.ends,
+        measure=MOLD_C.measure,
     )  # fmt: skip
     material: MoldMaterial = pick("Mold made of", default=MoldMaterial.ALUMINUM)
     open_face: bool = flag("Open mold: the mold cools one face, still air the other")
