@@ -9,8 +9,14 @@ from typing import Any
 from pourwright.base.calc import Calculation
 from pourwright.base.errors import NotFound
 from pourwright.blend.density import density
+from pourwright.blend.hang import hang
 from pourwright.blend.hardness import hardness
+from pourwright.blend.press_test import press_test
+from pourwright.blend.sink import sink
+from pourwright.body.filling_order import filling
 from pourwright.body.measure import measure
+from pourwright.body.mold.make import mold_make
+from pourwright.body.thickness_map import thickness_map
 from pourwright.body.weigh import weigh
 from pourwright.color.calibrate.answer import calibrate
 from pourwright.color.correct.answer import correct
@@ -21,8 +27,18 @@ from pourwright.color.photo.read import photo
 from pourwright.color.predict import predict
 from pourwright.color.reach.survey import color_reach
 from pourwright.color.recipe import recipe_scale
+from pourwright.fill.air import air
+from pourwright.fill.bubbles import bubbles
+from pourwright.fill.clamp import clamp
+from pourwright.fill.hold import fill_hold
+from pourwright.fill.join import fill_join
+from pourwright.fill.odds import fill_odds
+from pourwright.fill.settle import settle
 from pourwright.fill.shot import shot_plan
+from pourwright.fill.timed_shot import fill_timed_shot
+from pourwright.forecast.cavity_count import mold_cavities
 from pourwright.forecast.pour_rotation import pour_rotation
+from pourwright.forecast.shot_on_load import fill_load
 from pourwright.heat.bait_cooling import cool_bait
 from pourwright.heat.coupling import coupling
 from pourwright.heat.field.forecast import cook_section
@@ -62,9 +78,25 @@ CALCULATIONS: tuple[Calculation[Any, Any], ...] = (
     difference,
     flake_cover,
     measure,
+    thickness_map,
+    filling,
     weigh,
+    mold_make,
+    mold_cavities,
+    fill_odds,
+    fill_timed_shot,
+    fill_load,
+    fill_hold,
+    fill_join,
+    clamp,
+    air,
+    bubbles,
+    settle,
     hardness,
+    press_test,
     density,
+    sink,
+    hang,
     batch_cost,
     price,
     check_code,

@@ -3,22 +3,29 @@
 from __future__ import annotations
 
 from pourwright.web.page import Page
+from pourwright.web.pages.bait import BAIT_PAGES
 from pourwright.web.pages.bench import BENCH_PAGES
 from pourwright.web.pages.cup import CUP_PAGES
+from pourwright.web.pages.defects import DEFECT_PAGES
+from pourwright.web.pages.import_shape import IMPORT_PAGES
 from pourwright.web.pages.inside_cup import INSIDE_PAGES
 from pourwright.web.pages.job import JOB_PAGES
 from pourwright.web.pages.look_color import LOOK_COLOR_PAGES
+from pourwright.web.pages.make_mold import MAKE_MOLD_PAGES
+from pourwright.web.pages.mold import MOLD_PAGES
 from pourwright.web.pages.pair_phone import PAIR_PAGES
 from pourwright.web.pages.phones import PHONES_PAGES
 from pourwright.web.pages.photo_tap import PHOTO_PAGES
 from pourwright.web.pages.plan import PLAN_PAGES
 from pourwright.web.pages.puck_guide import PUCK_PAGES
+from pourwright.web.pages.question import QUESTION_PAGES
 from pourwright.web.pages.reach import REACH_PAGES
 from pourwright.web.pages.record_form import FORM_PAGES
 from pourwright.web.pages.record_history import HISTORY_PAGES
 from pourwright.web.pages.record_list import BAITS, LOOKS, SHELF, WORKPLACE
 from pourwright.web.pages.record_retire import RETIRE_PAGES
 from pourwright.web.pages.scorch_budget import SCORCH_PAGES
+from pourwright.web.pages.shapes import SHAPE_PAGES
 from pourwright.web.pages.sheet import SHEET_PAGES
 from pourwright.web.pages.thermometer_check import THERMOMETER_PAGES
 from pourwright.web.pages.to_bench import TO_BENCH
@@ -36,6 +43,7 @@ PAGES: tuple[Page, ...] = (
     *LOOK_COLOR_PAGES,
     *PUCK_PAGES,
     *PHOTO_PAGES,
+    *QUESTION_PAGES,
     *REACH_PAGES,
     *THERMOMETER_PAGES,
     *SHEET_PAGES,
@@ -46,6 +54,12 @@ PAGES: tuple[Page, ...] = (
     *JOB_PAGES,
     *PHONES_PAGES,
     *PAIR_PAGES,
+    *IMPORT_PAGES,
+    *BAIT_PAGES,
+    *MAKE_MOLD_PAGES,
+    *MOLD_PAGES,
+    *SHAPE_PAGES,
+    *DEFECT_PAGES,
     *FORM_PAGES,
     *HISTORY_PAGES,
     *RETIRE_PAGES,
