@@ -33,8 +33,8 @@ VOLUME_ML = m.BALL_VOLUME * 3 / 1000
 def fake_world() -> World:
     store, stub = FakeStore(), None
     return World(
-        bench=store.bench, reading=store.bench, clock=store.clock, ids=store.ids, jobs=FakeJobs(), readers=wire.READERS,
-        printer=stub, picture=stub, spectra=stub,  # type: ignore[arg-type]
+        bench=store.bench, reading=store.bench, clock=store.clock, ids=store.ids,
+        jobs=FakeJobs(), readers=wire.READERS, printer=stub, picture=stub, spectra=stub,  # type: ignore[arg-type]
     )  # fmt: skip
 
 
