@@ -247,6 +247,8 @@ def test_no_page_carries_inline_script_or_style(full_world):
 def test_the_nav_marks_where_one_is(full_world):
     text = Client(full_world).get("/shelf").text
     assert '<a href="/shelf" aria-current="page">' in text
+    text = Client(full_world).get("/shapes").text
+    assert '<a href="/baits" aria-current="page">' in text
 
 
 @pytest.mark.parametrize("path", ["/records/nothing/new", "/records/cup/nowhere", "/nowhere"])

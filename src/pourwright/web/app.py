@@ -127,10 +127,14 @@ def _answer(page: Page, world: World, request: Request, form: FormData, body: by
 
 def _nav(path: str) -> tuple[NavItem, ...]:
     return tuple(
-        NavItem(p.path, p.label, p.short or p.label, p.icon, _under(path, p.path))
+        NavItem(p.path, p.label, p.short or p.label, p.icon, _here(path, p))
         for p in PAGES
         if p.icon
     )
+
+
+def _here(path: str, page: Page) -> bool:
+    return any(_under(path, address) for address in (page.path, *page.covers))
 
 
 def _under(path: str, page: str) -> bool:

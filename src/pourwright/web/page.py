@@ -83,7 +83,8 @@ class Page:
     """A page of the house; one with an `icon` stands in the nav under its `label`.
 
     `icon` names a symbol of `templates/icon.html`; `short` is the label where room is scarce;
-    `takes_file` says that a whole file may be sent to it.
+    `takes_file` says that a whole file may be sent to it; `covers` are addresses besides its own
+    at which its nav entry is marked.
     """
 
     path: str
@@ -93,6 +94,7 @@ class Page:
     short: str = ""
     icon: str = ""
     takes_file: bool = False
+    covers: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

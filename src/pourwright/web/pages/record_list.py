@@ -98,13 +98,15 @@ def listing(place: str, title: str, lead: str) -> View:
 
 def _doors(visit: Visit, place: str) -> tuple[Deed, ...]:
     """Pages that belong to a place and to no record of it."""
+    questions = Deed("Ask a question by hand", "/questions")
     if place == Workplace.place:
-        return (_phones(visit),)
+        return (_phones(visit), questions)
     if place == Bait.place:
         return (
             Deed("Pick from the shapes", "/shapes"),
             Deed("Take a shape from a file", "/baits/import"),
             Deed("What is wrong with a bait?", "/defects"),
+            questions,
         )
     return ()
 
@@ -154,6 +156,7 @@ BAITS = Page(
     label="Baits & molds",
     short="Baits",
     icon="bait",
+    covers=("/molds", "/shapes", "/defects"),
 )
 SHELF = Page(
     "/shelf",
