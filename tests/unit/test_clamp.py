@@ -132,6 +132,16 @@ def test_shallow_vents_are_told_how_deep():
     assert cured["in_time_share"] > 0.9
 
 
+def test_no_vent_is_advised_deeper_than_plastic_flashes_into():
+    huge = air.answer({"cavity_ml": 800, "fill_s": 0.3, "vents": [{"depth_mm": 0.02}]})
+    assert "add vents or make them wider" in huge["advice"][0]
+    assert not any("cut the vents" in a for a in huge["advice"])
+    limit = float(huge["advice"][0].split("Deeper than ")[1].split()[0])
+    at = clamp.answer({"shadow_cm2": 38, "gap_mm": limit})
+    assert at["flash_mm"]["typical"] == pytest.approx(0.5, rel=0.15)
+    assert huge["deep_enough_mm"]["high"] > limit
+
+
 def test_deep_vents_flash():
     deep = air.answer({"cavity_ml": 30, "vents": [{"depth_mm": 0.3, "count": 4}]})
     assert deep["in_time_share"] > 0.95
@@ -203,6 +213,10 @@ def test_a_slow_mold_takes_the_blame():
     slow = settle.answer({"particle": "salt", "size_mm": 0.5, "set_s": 300, "stand_s": 5})
     assert slow["blame"] == "the mold"
     assert slow["shows_in_mold_share"] > slow["shows_share"]
+    assert not any("stir before every load" in a for a in slow["advice"])
+    both = settle.answer({"particle": "salt", "size_mm": 0.5, "set_s": 300, "stand_s": 300})
+    assert both["blame"] == "the mold"
+    assert any("stir before every load" in a for a in both["advice"])
 
 
 def test_a_jug_has_no_mold():

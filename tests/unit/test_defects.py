@@ -28,8 +28,10 @@ from pourwright.blend.hardness import Grade, HardnessInput, hardness
 from pourwright.fill.air import AirInput, Vent, air
 from pourwright.fill.air_way import AirWay
 from pourwright.fill.bubbles import BubblesInput, bubbles
-from pourwright.fill.clamp import ClampInput
+from pourwright.fill.clamp import ClampInput, clamp
+from pourwright.fill.clamp_kinds import Spring
 from pourwright.fill.join import JoinInput, fill_join
+from pourwright.forecast.request import DosePart, Measure, Sort
 from pourwright.heat.history import Did, Step
 from pourwright.plan.defect.judge import JUDGES
 from pourwright.plan.defect.known import defect_named
@@ -95,7 +97,7 @@ def test_a_lot_that_is_not_there_is_refused(world):
 
 def test_every_test_of_the_demo_takes_an_input_that_its_calculation_reads(lot, usual):
     put = set()
-    for case in (lot, usual):
+    for case in (dataclasses.replace(it, told={"apart_s": 0.0}) for it in (lot, usual)):
         for trial in set(Trial) - {Trial.SCORCH, Trial.FUSED}:
             try:
                 inputs = asked(trial, case)
@@ -233,6 +235,52 @@ def test_what_the_bench_does_not_know_is_said(lot):
         asked(Trial.SALT, lot)
     with pytest.raises(UntoldError, match="face of the first layer"):
         asked(Trial.JOIN, dataclasses.replace(lot, told={"apart_s": 10.0}))
+    with pytest.raises(UntoldError, match="how long the first layer cooled"):
+        asked(Trial.JOIN, lot)
+
+
+@pytest.mark.parametrize(("count", "says"), [(1, "may well lift"), (8, "clamps hold")])
+def test_clamps_that_may_give_way_are_not_said_to_hold(count, says):
+    """Pascal: 110 N on 35 mm over 38 cm² lift with 434 N; a spring clamp holds 150."""
+    judged = JUDGES[Trial.CLAMP](
+        clamp(ClampInput(shadow_cm2=38, bore_mm=35, clamps=(Spring(count=count),))), {}
+    )
+    assert says in judged.words
+    assert ("likely cause" in judged.words) is (says == "clamps hold")
+
+
+def test_a_minute_that_nobody_timed_is_said(world, lot):
+    def words(**answers: int) -> str:
+        seen = look(world, lot, "flake", **answers)
+        return next(s.tested.judged.words for s in seen.suspects if s.cause.key == "sank")
+
+    assert "60 s unstirred stand in" in words()
+    assert "stand in" not in words(stood=1)
+
+
+def test_plain_plastic_sinks_as_it_is_not_as_its_cavity_holds(usual):
+    """A bait shrinks but weighs what it weighs: plain plastic is 1.05 g/mL by its parts."""
+    assert to_json(asked(Trial.SINK, usual))["density_g_ml"]["typical"] == pytest.approx(
+        1.05, abs=0.005
+    )
+
+
+def test_a_dose_nobody_weighed_is_taken_as_a_usual_one(lot):
+    request = lot.lot.request
+    dose = DosePart(name="Soft", sort=Sort.SOFTENER, per_100g=2, measure=Measure.SPOONS)
+    layers = (dataclasses.replace(request.layers[0], share=1.0, doses=(dose,)),)
+    changed = dataclasses.replace(request, layers=layers)
+    case = dataclasses.replace(lot, lot=dataclasses.replace(lot.lot, request=changed))
+    # A level teaspoon of softener: about 2.6 g, estimate.
+    assert to_json(asked(Trial.SOFTNESS, case))["softener_per_100g"] == pytest.approx(5.2)
+
+
+def test_an_unweighed_feed_holds_air_too(usual):
+    case = usual.push.case
+    bare = dataclasses.replace(case, mold=dataclasses.replace(case.mold, feed_ml=None))
+    push = dataclasses.replace(usual.push, case=bare)
+    whole = to_json(asked(Trial.AIR, dataclasses.replace(usual, push=push)))["cavity_ml"]
+    assert whole > 4 * usual.push.bait.volume_ml.typical + 1
 
 
 def test_the_words_for_odds_limits_and_times():

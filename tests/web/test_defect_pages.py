@@ -7,8 +7,13 @@ import re
 
 import pytest
 
+import mesh_files
 from pourwright import wire
+from pourwright.actions.import_shape import keep_shape
+from pourwright.base.mesh import LengthUnit, Mesh
+from pourwright.body.placing import Placing
 from pourwright.plan.defect.known import DEFECTS
+from pourwright.shop.mold import Mold
 from web.client import Client, words_in
 
 FORM = re.compile(
@@ -108,3 +113,18 @@ def test_yellowed_plastic_is_never_reheated(client):
     assert "discarded, never reheated" in words
     assert "hydrogen chloride" in words
     assert "local codes" in words
+
+
+def test_every_defect_of_a_bait_from_a_file_opens(empty_world):
+    points, faces = mesh_files.BALL
+    drawn_out = Mesh(points * (3, 0.8, 0.6), faces, LengthUnit.MM)
+    bait = keep_shape(
+        empty_world, drawn_out, unit=None, placing=Placing(), name="Own", source="own.stl"
+    )
+    with empty_world.bench() as bench:
+        mold = Mold(name="Its mold", bait=bait.id, cavities=2)
+        bench.records.save(Mold.key, "own", mold, expected_version=0)
+        bench.commit()
+    pages = [Client(empty_world).get(f"/defects/{d.key}?for=mold-own") for d in DEFECTS]
+    assert {page.status_code for page in pages} == {200}
+    assert any(f'href="/baits/{bait.id}"' in page.text for page in pages)

@@ -73,6 +73,13 @@ def test_a_colder_push_is_answered_as_it_is_typed(client):
     assert "must be below the plastic" in html.unescape(words_in(hot_mold))
 
 
+def test_a_push_is_tried_while_somebody_else_keeps_something(client, full_world):
+    form = form_in(client.get(WORM)) | {"molds": "1", "@do": "try"}
+    with full_world.bench() as busy:
+        busy.records.save(Bait.key, "b", Bait(name="Other", mass_g=9), expected_version=0)
+        assert client.send(WORM, form).status_code == 200
+
+
 def test_a_stopwatch_is_kept_and_undone(client, full_world):
     form = form_in(client.get(WORM)) | {"molds": "1"}
     nothing = client.send(WORM, form | {"@do": "time"})

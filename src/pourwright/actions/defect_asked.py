@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterable, Mapping
 import numpy as np
 
 from pourwright.actions.defect_case import DefectCase
+from pourwright.actions.mold_case import MoldCase
 from pourwright.actions.mold_question import (
     PushCase,
     clamp_asked,
@@ -17,6 +18,7 @@ from pourwright.actions.mold_question import (
 )
 from pourwright.actions.see_mold import shadow_cm2
 from pourwright.base.band import Band
+from pourwright.base.draws import Draws
 from pourwright.base.record import Record
 from pourwright.base.units import in_both
 from pourwright.blend.hardness import Grade, HardnessInput
@@ -28,15 +30,18 @@ from pourwright.fill.bubbles import BubblesInput
 from pourwright.fill.join import JoinInput
 from pourwright.fill.push import Push
 from pourwright.fill.settle_input import Particle, SettleInput
-from pourwright.forecast.request import DosePart, Measure, Sort
+from pourwright.forecast.mix import dose_grams
+from pourwright.forecast.mold_feed import volume_ml
+from pourwright.forecast.request import DosePart, Sort
 from pourwright.heat.window import Vessel, WindowInput
-from pourwright.matter.plastisol import COLD_DENSITY_G_ML, PACKED_RATIO
+from pourwright.matter.plastisol import COLD_DENSITY_G_ML
+from pourwright.plan.defect.judge_mix import STILL_S
 from pourwright.plan.defect.trial import Trial
 
 # A bubble that is seen in a bait, two drops of water, fine table salt: estimates.
 SEEN_BUBBLE_MM, TWO_DROPS_MG, FINE_SALT_MM, FINE_FLAKE_MM = 0.5, 100.0, 0.2, 0.4
-# Cup depth of raw plastic, and how long a cup usually stands unstirred: estimates.
-_DEPTH_MM, _STILL_S = 60.0, 60.0
+# Cup depth of raw plastic: estimate.
+_DEPTH_MM = 60.0
 _LEAST_SHOT_C = 155.0
 _BAITS_WEIGHED = 5
 
@@ -70,9 +75,10 @@ def _air(it: DefectCase) -> Record:
     cavities, volume = case.mold.cavities, case.known.volume_ml
     vented = case.mold.air is AirWay.VENTED
     return AirInput(
-        cavity_ml=cavities * volume + (case.mold.feed_ml or 0.0),
+        cavity_ml=cavities * volume + _feed_ml(case),
         vents=(Vent(count=cavities),) if vented else (),
         push_n=push.entry.push_n,
+        two_hands=push.entry.push is Push.TWO_HANDS,
         bore_mm=push.pushed["bore_mm"],
         mold_c=push.entry.mold_c,
         material=case.mold.material,
@@ -126,7 +132,7 @@ def _flake(it: DefectCase) -> Record:
         grams_per_100g=_grams(found),
         plastic_c=it.melt_c,
         melt_pa_s=it.push.melt_pa_s if it.push else None,
-        stand_s=it.told.get("still_s", _STILL_S),
+        stand_s=it.told.get("still_s", STILL_S),
     )
 
 
@@ -138,14 +144,16 @@ def _salt(it: DefectCase) -> Record:
         grams_per_100g=_grams(found),
         plastic_c=it.melt_c,
         melt_pa_s=it.push.melt_pa_s if it.push else None,
-        stand_s=it.told.get("still_s", _STILL_S),
+        stand_s=it.told.get("still_s", STILL_S),
     )
 
 
 def _join(it: DefectCase) -> Record:
     if it.lot and it.lot.request and len(it.lot.request.layers) < 2:
         raise UntoldError("The look of this lot has one layer")
-    if it.told.get("apart_s", 0.0) > 0:
+    if "apart_s" not in it.told:
+        raise UntoldError("That depends on how long the first layer cooled: pick it above")
+    if it.told["apart_s"] > 0:
         raise UntoldError(
             "Nobody read the face of the first layer: read it with the gun when the second comes, "
             "then ask again"
@@ -237,6 +245,13 @@ def _thickest_mm(push: PushCase) -> float:
     return push.bait.thickest_mm
 
 
+def _feed_ml(case: MoldCase) -> float:
+    """Weighed, or by its measures."""
+    if case.mold.feed_ml is not None:
+        return case.mold.feed_ml
+    return volume_ml(case.known_feed.slices(case.mold.cavities))
+
+
 def _doses(it: DefectCase) -> Iterable[DosePart]:
     layers = it.lot.request.layers if it.lot and it.lot.request else ()
     return (dose for layer in layers for dose in layer.doses)
@@ -253,11 +268,8 @@ def _dose(it: DefectCase, sort: Sort) -> DosePart | None:
 
 
 def _grams(dose: DosePart | None) -> float:
-    """Grams in 100 g of plastic, as far as its measure is known."""
-    if dose is None:
-        return 0.0
-    each = {Measure.GRAMS: 1.0, Measure.SPOONS: dose.spoon_g, Measure.DROPS: dose.drop_mass_g}
-    return dose.per_100g * (each[dose.measure] or 0.0)
+    """Grams in 100 g of plastic; a usual drop or spoon where nobody weighed one."""
+    return 0.0 if dose is None else float(dose_grams(Draws(count=1), dose)[0])
 
 
 def _softener_g(doses: Iterable[DosePart]) -> float:
@@ -265,9 +277,9 @@ def _softener_g(doses: Iterable[DosePart]) -> float:
 
 
 def _density(it: DefectCase) -> Band:
-    """As the sheet forecast it, or that of plain plastic."""
+    """As the sheet forecast it, or that of plain plastic: a bait shrinks, it does not thin."""
     if it.lot is not None:
         figures = {f["key"]: f["value"] for f in it.lot.sheet.plan["figures"]}
         if found := figures.get("bait_density_g_ml"):
             return Band(found["low"], found["typical"], found["high"])
-    return COLD_DENSITY_G_ML.band.scaled(PACKED_RATIO.typical)
+    return COLD_DENSITY_G_ML.band

@@ -22,6 +22,7 @@ from pourwright.shop.mold import Bait, Mold
 KEPT = 4
 FORMATS = ("stl", "3mf")
 LONGEST_NAME = 60
+MOST_NAME = next(f.spec.most for f in fields_of(Mold) if f.name == "name")
 
 
 def mold_input(bench: Bench, bait: Bait, wish: MoldWish) -> MoldInput:
@@ -41,9 +42,13 @@ def made(inputs: MoldInput) -> MoldAnswer:
 
 def file_name(bait: Bait, part: str, sort: str) -> str:
     """A name any computer takes: small letters, digits and hyphens."""
-    plain = unicodedata.normalize("NFKD", f"{bait.name} {part}").encode("ascii", "ignore").decode()
-    words = re.sub(r"[^a-z0-9]+", "-", plain.lower()).strip("-")
-    return f"{words[:LONGEST_NAME].strip('-')}.{sort}"
+    whose = _plain(bait.name)[: LONGEST_NAME - len(part) - 1].strip("-")
+    return f"{whose}-{_plain(part)}.{sort}".lstrip("-")
+
+
+def _plain(words: str) -> str:
+    ascii_ = unicodedata.normalize("NFKD", words).encode("ascii", "ignore").decode()
+    return re.sub(r"[^a-z0-9]+", "-", ascii_.lower()).strip("-")
 
 
 def part_file(answer: MoldAnswer, part: int, sort: str) -> bytes:
@@ -55,9 +60,13 @@ def part_file(answer: MoldAnswer, part: int, sort: str) -> bytes:
 
 
 def mold_record(stored: Stored, inputs: MoldInput, answer: MoldAnswer) -> Mold:
-    """The mold as the bench would keep it; nothing is known yet of its clamps and its price."""
+    """The mold as the bench would keep it; nothing is known yet of its clamps and its price.
+
+    Raises: BadInput for a mold larger than the bench keeps.
+    """
+    ending = f", {inputs.cavities} up"
     return Mold(
-        name=f"{stored.noun.name}, {inputs.cavities} up",
+        name=f"{stored.noun.name[: MOST_NAME - len(ending)]}{ending}",
         bait=stored.id,
         cavities=inputs.cavities,
         feed_ml=answer.feed_ml,

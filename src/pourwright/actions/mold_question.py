@@ -14,7 +14,7 @@ from pourwright.fill.clamp import ClampInput
 from pourwright.fill.gate import Gate
 from pourwright.fill.hold import BodyShape, HoldInput
 from pourwright.fill.odds import OddsInput
-from pourwright.fill.push import TWO_HANDS_N, Push
+from pourwright.fill.push import Push
 from pourwright.forecast.cavity_count import CavityCountInput
 from pourwright.forecast.mold_feed import sizes
 from pourwright.forecast.request import BaitPart
@@ -109,11 +109,9 @@ def cure_asked(it: PushCase, thickest_mm: float) -> BaitCoolingInput:
 
 def clamp_asked(it: PushCase, shadow_cm2: float) -> ClampInput:
     """What lifts the halves, against the clamps at hand."""
-    force_n = it.entry.push_n
-    if force_n is None and it.entry.push is Push.TWO_HANDS:
-        force_n = TWO_HANDS_N.typical
     return ClampInput(
-        shadow_cm2=shadow_cm2, clamps=tuple(c.sort for c in it.case.mold.clamps), push_n=force_n,
+        shadow_cm2=shadow_cm2, clamps=tuple(c.sort for c in it.case.mold.clamps),
+        push_n=it.entry.push_n, two_hands=it.entry.push is Push.TWO_HANDS,
         bore_mm=it.pushed["bore_mm"], material=it.case.mold.material, mold_c=it.entry.mold_c,
         **it.plastic_now,
     )  # fmt: skip

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from pourwright.base.assume import drawn, left_out, width_notes
+from pourwright.base.assume import drawn, width_notes
 from pourwright.base.band import Band
 from pourwright.base.calc import calculation
 from pourwright.base.draws import Array, Doubt, Draws
@@ -17,7 +17,7 @@ from pourwright.base.record import Record
 from pourwright.base.source import PRACTICE, estimate, memory, published
 from pourwright.fill.flash import FLASH_SOURCE, SEEN_MM
 from pourwright.fill.push import ONE_HAND_N
-from pourwright.fill.squeezed import SqueezedInput, melt_words, squeeze
+from pourwright.fill.squeezed import SqueezedInput, left_out_words, melt_words, squeeze
 from pourwright.matter.air import ATMOSPHERE_PA, SOUND_M_S, viscosity_pa_s
 from pourwright.physics.duct import thin_slot_resistance
 
@@ -88,7 +88,7 @@ class AirAnswer:
     purpose="will the air get out, and how much stays without a vent",
     sources=(
         published("Boyle (1662): air at one temperature shrinks as its pressure grows"),
-        published("Bird, Stewart and Lightfoot, Transport Phenomena, 2nd ed., problem 2B.3: slot"),
+        memory("Bird, Stewart and Lightfoot, Transport Phenomena, 2nd ed., problem 2B.3: slot"),
         memory("choked flow of a gas of two atoms, texts on gas dynamics"),
         ONE_HAND_N.source,
         FLASH_SOURCE,
@@ -109,7 +109,7 @@ def air(inputs: AirInput) -> AirAnswer:
         return AirAnswer(
             out_s=None, flow_ml_s=None, in_time_share=0.0, trapped_share=trapped,
             deep_enough_mm=None, creep_mm=None, advice=(CUT_VENTS,),
-            notes=(*left_out(inputs, unused=("fill_s", "mold_c")), LEAKS),
+            notes=(*left_out_words(inputs, unused=("fill_s", "mold_c")), LEAKS),
         )  # fmt: skip
     flow = _flow_m3_s(draws, inputs.vents, pushed.pressure_pa)
     out_s, fill_s = inputs.cavity_ml / 1e6 / flow, drawn(draws, inputs)["fill_s"]
@@ -124,9 +124,16 @@ def air(inputs: AirInput) -> AirAnswer:
         trapped_share=trapped,
         deep_enough_mm=draws.band(deep),
         creep_mm=draws.band(creep),
-        advice=tuple(_advice(in_time, draws.band(deep).high, float(creep[0]))),
+        advice=tuple(
+            _advice(
+                in_time,
+                wanted_mm=draws.band(deep).high,
+                flashes_mm=float(pushed.gap_mm(SEEN_MM)[0]),
+                deepest_mm=deepest,
+            )
+        ),
         notes=(
-            *left_out(inputs),
+            *left_out_words(inputs),
             *melt_words(inputs),
             *width_notes(draws, {"out_s": out_s, "creep_mm": creep}),
             *pushed.no_skin("creep_mm", deepest),
@@ -154,13 +161,25 @@ def _flow_m3_s(draws: Draws, vents: tuple[Vent, ...], push_pa: Array) -> Array:
     return np.asarray(np.sum([vent_flow_m3_s(one, left, thin) for one in vents], axis=0))
 
 
-def _advice(in_time: float, deep_mm: float, creep_mm: float) -> Iterable[str]:
-    if in_time < _SURE:
+def _advice(
+    in_time: float, *, wanted_mm: float, flashes_mm: float, deepest_mm: float
+) -> Iterable[str]:
+    """Never a vent so deep that plastic runs into it far enough to be seen."""
+    if in_time < _SURE and wanted_mm <= flashes_mm:
         yield (
-            f"The air may hold the plastic back: cut the vents {deep_mm:.2f} mm / "
-            f"{deep_mm / 25.4:.4f} in deep or more, add vents, or push slower at the end."
+            f"The air may hold the plastic back: cut the vents {_depth(wanted_mm)} deep, add "
+            "vents, or push slower at the end."
         )
-    if creep_mm > SEEN_MM:
+    elif in_time < _SURE:
+        yield (
+            "The air may hold the plastic back: add vents or make them wider, or push slower at "
+            f"the end. Deeper than {_depth(flashes_mm)} they flash and squirt."
+        )
+    if deepest_mm > flashes_mm:
         yield "The vents are deep enough to flash: make them wider instead of deeper."
-    if in_time >= _SURE and creep_mm <= SEEN_MM:
+    elif in_time >= _SURE:
         yield "The vents do: keep them clean, plastic and release agent close them."
+
+
+def _depth(depth_mm: float) -> str:
+    return f"{depth_mm:.2f} mm / {depth_mm / 25.4:.4f} in"

@@ -16,6 +16,8 @@ from pourwright.fill.setup import Setup
 from pourwright.fill.slice import Part
 
 HOTTER_K, WARMER_MOLD_K, WARMEST_MOLD_C = 10.0, 20.0, 70.0
+# The hottest place of the cup is at least that much hotter than what comes to the push; estimate.
+CUP_OVER_PUSH_K = 10.0
 GATE_MM, BORE_SHARE, HEAD_TIMES = 1.0, 0.85, 2.0
 MORE_PRESSURE = (
     "It raises the pressure: clamp harder, keep face and hands out of the line of the parting "
@@ -29,7 +31,6 @@ class Doing(StrEnum):
 
     HOTTER = "hotter plastic"
     WARM_MOLD = "warmer mold"
-    WARM_INJECTOR = "warmer injector"
     FEWER_CAVITIES = "one cavity fewer"
     GATE = "bigger gate"
     BORE = "smaller bore"
@@ -58,7 +59,7 @@ def changes(setup: Setup, hot_limit_c: float) -> Iterable[Change]:
 
 def _hotter(setup: Setup, hot_limit_c: float) -> Iterable[Change]:
     now = float(setup.melt_c[0])
-    more = min(HOTTER_K, hot_limit_c - now)
+    more = min(HOTTER_K, hot_limit_c - CUP_OVER_PUSH_K - now)
     if more < 1:
         return
     how = (
@@ -73,7 +74,7 @@ def _warm_mold(setup: Setup) -> Iterable[Change]:
     warm = min(now + WARMER_MOLD_K, WARMEST_MOLD_C)
     if warm - now < 1:
         return
-    how = f"Mold at {in_both(warm)}, warmed dry; baits then stay in it longer."
+    how = f"Mold at {in_both(warm)}, warmed dry, heat gloves on; baits then stay in it longer."
     warmer: Array = np.asarray(setup.mold_c + warm - now)
     yield Change(Doing.WARM_MOLD, how, replace(setup, mold_c=warmer))
 

@@ -18,15 +18,15 @@ from pourwright.base.units import convert
 from pourwright.fill.clamp_kinds import BOLT_SOURCE, CLAMPS, TOGGLE_SOURCE, Clamp, Grip, grip
 from pourwright.fill.flash import FLASH_SOURCE, SEEN_MM
 from pourwright.fill.push import ONE_HAND_N
-from pourwright.fill.squeezed import SqueezedInput, melt_words, squeeze
+from pourwright.fill.squeezed import SqueezedInput, left_out_words, melt_words, squeeze
 
 # Below these odds that the halves lift, the clamps are enough; estimate.
 _SAFE_ODDS = 0.05
 _MOST_MORE = 40
 CAUTION = (
     "Hot plastic under push comes out of the parting line as a jet: keep hands, face and others "
-    "out of line with it, wear a face shield, long sleeves and gloves, and let the push go slack "
-    "before you loosen a clamp."
+    "out of line with it, wear a face shield, long sleeves and gloves, let the push go slack and "
+    "the sprue set before you loosen a clamp."
 )
 
 
@@ -109,7 +109,7 @@ def clamp(inputs: ClampInput) -> ClampAnswer:
 
 
 def _left_out(inputs: ClampInput) -> Iterable[str]:
-    yield from left_out(inputs)
+    yield from left_out_words(inputs)
     for i, one in enumerate(inputs.clamps):
         yield from (f"clamps[{i}].{note}" for note in left_out(one))
     yield from melt_words(inputs)

@@ -8,14 +8,19 @@ import numpy as np
 
 from pourwright.base.band import Band
 from pourwright.base.units import in_both
+from pourwright.fill.change import CUP_OVER_PUSH_K
 from pourwright.fill.fill_input import Pushed
 from pourwright.fill.melt import melt_note
 from pourwright.fill.outcome import Outcome
-from pourwright.fill.push import ONE_HAND_N, TWO_HANDS_N, Push
+from pourwright.fill.push import ONE_HAND_N, TWO_HANDS_N, Push, push_note
 
 WEARING = (
     "Hot plastic under pressure squirts: mold clamped, face shield, heat gloves and sleeves, "
     "nobody in line with the parting line. Mold and injector bone dry: water flashes to steam."
+)
+POURING = (
+    "Hot plastic splashes, sticks and burns: face shield, heat gloves and sleeves, extraction on. "
+    "Mold and funnel bone dry: water flashes to steam and throws the plastic."
 )
 BY_HAND = (
     "Poured by hand, the plastic's own weight presses a few hundred times less than a plunger: "
@@ -28,11 +33,7 @@ def odds_words(pushed: Pushed, melt_pa_s: Band | None) -> Iterable[str]:
     yield from melt_note(melt_pa_s)
     if pushed.push_n is None and pushed.push is not Push.POUR:
         push = TWO_HANDS_N if pushed.push is Push.TWO_HANDS else ONE_HAND_N
-        low, typical, high = push.ends
-        yield (
-            f"push_n was left out: typical {typical:g} N ({low:g} to {high:g}) stands in. "
-            f"To replace it, {push.measure}."
-        )
+        yield push_note(push)
     yield (
         "The odds count cases of what is not known here; their range is that of the count alone. "
         "The flow model itself is an estimate: a timed shot of your own counts for more."
@@ -46,7 +47,7 @@ def short_words(found: Outcome, push: Push) -> Iterable[str]:
         yield f"In {stiff:.0%} of the cases the plastic no longer flows at that temperature."
     if found.front.going[1:].any() and not found.full[found.front.going].all():
         yield "Some shots fill the body and miss a thin branch beside it: see the branches."
-    yield BY_HAND if push is Push.POUR else WEARING
+    yield from (BY_HAND, POURING) if push is Push.POUR else (WEARING,)
 
 
 def hot_words(melt_c: float, limit_c: float, why: str) -> Iterable[str]:
@@ -57,4 +58,7 @@ def hot_words(melt_c: float, limit_c: float, why: str) -> Iterable[str]:
             "is shot. Smoke or a sharp smell: out of the room, air it, no more heat."
         )
     else:
-        yield f"Hotter plastic is advised up to {in_both(limit_c)} at most: {why}."
+        yield (
+            f"The hottest place of the cup must stay under {in_both(limit_c)} ({why}), so no more "
+            f"than {in_both(limit_c - CUP_OVER_PUSH_K)} at the push is advised."
+        )

@@ -17,6 +17,7 @@ from pourwright.base.field import number, out, parts, pick, unmeasured
 from pourwright.base.record import Record
 from pourwright.base.source import estimate, published
 from pourwright.base.units import in_both
+from pourwright.fill.change import WARMER_MOLD_K, WARMEST_MOLD_C
 from pourwright.fill.fill_words import WEARING
 from pourwright.fill.gate import Gate
 from pourwright.fill.held import LONGEST_S, Held, Standing, held
@@ -25,7 +26,7 @@ from pourwright.matter.mold_material import MOLD_C, MoldMaterial
 from pourwright.matter.setting import SETS_C
 from pourwright.physics.conduction import Solid
 
-GATE_MM, COOLER_K, COOLEST_C, WARMER_MOLD_K, WARMEST_MOLD_C = 2.0, 10.0, 155.0, 20.0, 70.0
+GATE_MM, COOLER_K, COOLEST_C = 2.0, 10.0, 155.0
 # A dent that a maker would see on a bait: estimate.
 SEEN_MM = 0.2
 
@@ -158,7 +159,7 @@ def _changes(now: Standing) -> Iterable[tuple[str, Standing]]:
     warmer = min(float(now.mold_c[0]) + WARMER_MOLD_K, WARMEST_MOLD_C)
     if warmer > now.mold_c[0]:
         mold_c = np.asarray(now.mold_c + warmer - now.mold_c[0])
-        yield f"mold at {in_both(warmer)}, warmed dry", replace(now, mold_c=mold_c)
+        yield f"mold at {in_both(warmer)}, warmed dry, heat gloves on", replace(now, mold_c=mold_c)
 
 
 def _words(done: Held) -> Iterable[str]:

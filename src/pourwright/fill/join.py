@@ -14,7 +14,7 @@ from pourwright.base.calc import calculation
 from pourwright.base.draws import Array, Doubt, Draws
 from pourwright.base.field import number, out, parts
 from pourwright.base.record import Record
-from pourwright.base.source import PRACTICE, published
+from pourwright.base.source import PRACTICE, memory, published
 from pourwright.fill.peel import PEEL_SOURCE, PeelTest, learned
 from pourwright.matter import plastisol
 from pourwright.matter.flow import MELT_SLOPE_K, melt_viscosity_pa_s
@@ -75,7 +75,7 @@ class JoinAnswer:
     purpose="will two layers hold together, and where the color line comes to lie",
     sources=(
         published("Incropera and DeWitt, 6th ed., eq. 5.63: touch of two bodies"),
-        published("Bird, Stewart and Lightfoot, 2nd ed. (2002), sec. 2.5: two liquids in one slot"),
+        memory("Bird, Stewart and Lightfoot, 2nd ed. (2002), sec. 2.5: two liquids in one slot"),
         PEEL_SOURCE,
         PRACTICE,
     ),

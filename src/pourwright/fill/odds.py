@@ -26,7 +26,7 @@ from pourwright.matter.scorch import hot_limit
 from pourwright.matter.setting import SETS_C
 
 ODDS_SOURCES = (
-    published("White, Viscous Fluid Flow, 3rd ed. (2006), elliptic duct, quasi-steady"),
+    memory("White, Viscous Fluid Flow, 3rd ed. (2006), elliptic duct, quasi-steady"),
     published("Incropera and DeWitt, 6th ed., eqs. 5.57 and 5.63: skin and touch of two bodies"),
     memory("Bird, Stewart and Lightfoot, 2nd ed. (2002), table 14.2-1: heat of a moving melt"),
     ONE_HAND_N.source,

@@ -80,6 +80,15 @@ def force_draws(draws: Draws, push: Push, push_n: Band | None) -> Array:
     return (TWO_HANDS_N if push is Push.TWO_HANDS else ONE_HAND_N).drawn(draws)
 
 
+def push_note(push: Property) -> str:
+    """Which typical push stands in, and how to replace it."""
+    low, typical, high = push.ends
+    return (
+        f"push_n was left out: typical {typical:g} N ({low:g} to {high:g}) stands in. "
+        f"To replace it, {push.measure}."
+    )
+
+
 def density_draws(draws: Draws) -> Array:
     """Draws of the hot density, kg/m³."""
     return np.asarray(HOT_DENSITY_G_ML.drawn(draws) * 1000)

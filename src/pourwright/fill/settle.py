@@ -102,7 +102,7 @@ def settle(inputs: SettleInput) -> SettleAnswer:
         shows_share=shows,
         shows_in_mold_share=shows_in_mold,
         stir_every_s=draws.band(stir),
-        advice=tuple(_advice(blame, draws.band(stir), inputs)),
+        advice=tuple(_advice(blame, shows, draws.band(stir), inputs)),
         notes=(
             *left_out(inputs, unused=_unused(inputs)),
             *(melt_note(inputs.melt_pa_s) if inputs.plastic is State.MELT else ()),
@@ -180,7 +180,7 @@ def _unused(inputs: SettleInput) -> tuple[str, ...]:
     )
 
 
-def _advice(blame: Blame, stir_s: Band, inputs: SettleInput) -> Iterable[str]:
+def _advice(blame: Blame, cup_odds: float, stir_s: Band, inputs: SettleInput) -> Iterable[str]:
     match blame:
         case Blame.CUP:
             yield (
@@ -190,8 +190,11 @@ def _advice(blame: Blame, stir_s: Band, inputs: SettleInput) -> Iterable[str]:
         case Blame.MOLD:
             yield (
                 "It goes in the mold itself: a cooler mold, a finer grain or a thicker plastic; "
-                "turning the mold over spreads it."
+                "turning the clamped mold over, sprue set, spreads it."
             )
+            if cup_odds >= _LIKELY:
+                often = span(stir_s.low)
+                yield f"In the cup too: stir before every load, at the latest after {often}."
         case Blame.NEITHER:
             yield f"It stays where it is put: stirring every {span(stir_s.low)} is plenty."
     if inputs.particle is Particle.SALT and blame is not Blame.NEITHER:

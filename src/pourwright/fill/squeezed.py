@@ -7,15 +7,15 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from pourwright.base.assume import drawn
+from pourwright.base.assume import drawn, left_out
 from pourwright.base.band import Band
 from pourwright.base.draws import Array, Draws
 from pourwright.base.errors import BadInput
-from pourwright.base.field import band, number, pick, unmeasured
+from pourwright.base.field import band, flag, number, pick, unmeasured
 from pourwright.base.record import Record
 from pourwright.fill.flash import creep_m, never_shuts
 from pourwright.fill.melt import melt_note, viscosity_draws
-from pourwright.fill.push import BORE_MM, ONE_HAND_N
+from pourwright.fill.push import BORE_MM, ONE_HAND_N, TWO_HANDS_N, push_note
 from pourwright.fill.skin import chill
 from pourwright.matter.mold_material import MOLD_C, MoldMaterial
 
@@ -28,6 +28,7 @@ class SqueezedInput(Record):
         "Push on the plunger", low=5, high=5000, typical=ONE_HAND_N.ends,
         label="push on the plunger", measure=ONE_HAND_N.measure,
     )  # fmt: skip
+    two_hands: bool = flag("Two hands on the plunger; counts where the push is left out")
     bore_mm: float | None = unmeasured(
         "Bore of the injector", low=8, high=120, typical=BORE_MM, label="bore of the injector",
         measure="measure across the barrel",
@@ -43,6 +44,11 @@ class SqueezedInput(Record):
     )  # fmt: skip
     material: MoldMaterial = pick("Mold made of", default=MoldMaterial.ALUMINUM)
     seed: int = number("Seed of the draws", low=0, high=2**31 - 1, default=1)
+
+    @property
+    def by_two_hands(self) -> bool:
+        """Whether the usual push of two hands stands in."""
+        return self.two_hands and self.push_n is None
 
     def check(self) -> None:
         """Refuse a mold as hot as the plastic."""
@@ -87,15 +93,23 @@ class Squeeze:
 def squeeze(draws: Draws, inputs: SqueezedInput) -> Squeeze:
     """The push and the plastic drawn."""
     v = drawn(draws, inputs)
+    push_n = TWO_HANDS_N.drawn(draws) if inputs.by_two_hands else v["push_n"]
     melt_c = draws.known(inputs.melt_c)
     bore_m2 = np.pi * (v["bore_mm"] / 1000) ** 2 / 4
     cold = chill(draws, melt_c=melt_c, mold_c=v["mold_c"], material=inputs.material)
     return Squeeze(
         bore_m2=np.asarray(bore_m2),
-        pressure_pa=np.asarray(v["push_n"] / bore_m2),
+        pressure_pa=np.asarray(push_n / bore_m2),
         viscosity_pa_s=viscosity_draws(draws, inputs.melt_pa_s, melt_c),
         growth_m_rs=cold.growth,
     )
+
+
+def left_out_words(inputs: SqueezedInput, *, unused: tuple[str, ...] = ()) -> tuple[str, ...]:
+    """Which typical values stand in for fields left out, the push of two hands among them."""
+    if not inputs.by_two_hands:
+        return left_out(inputs, unused=unused)
+    return (*left_out(inputs, unused=(*unused, "push_n")), push_note(TWO_HANDS_N))
 
 
 def melt_words(inputs: SqueezedInput) -> tuple[str, ...]:

@@ -214,10 +214,13 @@ def _advice(rows: tuple[CountRow, ...], now: int) -> str:
     if more.odds.typical < WELL:
         return (
             f"One more is no gain at this push: {more.odds.typical:.0%} of its shots would fill, "
-            f"{here.odds.typical:.0%} as it is. First make this one fill well."
+            f"{here.odds.typical:.0%} as it is. Hotter plastic within its limit, a warmer mold or "
+            "a bigger gate come first."
         )
     saved = (here.shots or 0) - more.shots
+    if saved <= 0:
+        return "One more saves no shot of this batch, and it lifts the halves harder."
     return (
-        f"One more pays: {saved} shots fewer, and {here.feed_share - more.feed_share:.1%} less of "
-        "each shot in the feed. It also lifts the halves harder: mind the clamps."
+        f"One more pays: {saved} shots fewer, and {more.feed_share:.1%} of each shot in the feed "
+        f"instead of {here.feed_share:.1%}. It also lifts the halves harder: mind the clamps."
     )

@@ -160,6 +160,7 @@ def fill_load(inputs: LoadInput) -> LoadAnswer:
             *left_out(inputs, unused=inputs.unused),
             *odds_words(inputs, inputs.melt_pa_s),
             *width_notes(draws, {"all_odds": every.astype(float)}),
+            _volume_words(as_is),
             *_words(told),
         ),
     )
@@ -177,6 +178,15 @@ def _pushed(draws: Draws, inputs: LoadInput, load: Filled, mold: MoldOnLoad) -> 
 def _well(odds: list[float]) -> int:
     """Molds in a row, from the first, that fill often enough."""
     return next((i for i, o in enumerate(odds) if o < WELL), len(odds))
+
+
+def _volume_words(pushed: list[Outcome]) -> str:
+    """The forecast is of heat; whether the barrel holds so much, only its volume tells."""
+    all_ml = 1e6 * sum(float(push.shot.chain.volume_m3.sum()) for push in pushed)
+    return (
+        f"That counts how the load cools, not how much is in it: together these molds take "
+        f"{all_ml:.0f} mL of hot plastic and the heel. Load that much, or count fewer."
+    )
 
 
 def _words(told: tuple[MoldOdds, ...]) -> Iterable[str]:

@@ -13,6 +13,7 @@ from pourwright.actions.see_defects import DefectSeen, Suspect, Tested
 from pourwright.base.band import Band
 from pourwright.base.record import to_json
 from pourwright.base.units import UNITS
+from pourwright.body.body_input import BodyInput
 from pourwright.plan.defect.defect import Ask
 from pourwright.plan.defect.likelihood import SHARE, Likelihood
 from pourwright.plan.defect.likelihood import Shown as Number
@@ -167,6 +168,8 @@ def _opened(tested: Tested, case: DefectCase, settings: Settings) -> Door:
     if isinstance(tested.inputs, BudgetEntry):
         texts = texts_of(BudgetEntry, tested.inputs, settings.system)
         return Door(label, f"/heat-budget?{urlencode(texts)}")
+    if isinstance(tested.inputs, BodyInput) and tested.inputs.file is not None and case.push:
+        return Door("See where it fills last", f"/baits/{case.push.case.mold.bait}")
     inputs = json.dumps(to_json(tested.inputs), separators=(",", ":"))
     return Door(label, f"/questions/{tested.name}#check-answer", inputs)
 

@@ -25,7 +25,7 @@ DRAWN_IN = Cause(
     "The injector drew air",
     "A nose that leaves the plastic, or worn rings, draw air that goes out with the shot.",
     (
-        Cure("Keep the nose under, draw slowly, turn it up and push until plastic shows."),
+        Cure("Keep the nose under, draw slowly, give the first push back to the cup, nose down."),
         Cure("Lubricate the rings, and renew them when they leak."),
     ),
     no_number="No calculation knows how your rings seal. Try it cold, nose on a gloved finger.",

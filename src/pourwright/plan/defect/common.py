@@ -18,7 +18,8 @@ FUMES = (
 )
 PRESSURE = (
     "A mold that opens under push sprays hot plastic. Clamp first, keep face and hands out of line "
-    "with parting line, vents and sprue, let the push go slack before you touch a clamp. "
+    "with parting line, vents and sprue, let the push go slack and the sprue "
+    "set before you touch a clamp. "
 ) + BURNS
 
 UNDERCOOKED = Cause(

@@ -19,6 +19,9 @@ from pourwright.plan.defect.likelihood import (
     too_short,
 )
 
+# How long a cup usually stands unstirred; estimate.
+STILL_S = 60.0
+
 
 def judge_bubbles(it: BubblesAnswer, told: Mapping[str, float]) -> Judged:
     """The rest the raw cup had against the rest that bubbles take."""
@@ -44,13 +47,15 @@ def judge_steam(it: BubblesAnswer, _: Mapping[str, float]) -> Judged:
     )  # fmt: skip
 
 
-def judge_settle(it: SettleAnswer, _: Mapping[str, float]) -> Judged:
+def judge_settle(it: SettleAnswer, told: Mapping[str, float]) -> Judged:
     """How far it sinks while the cup stands."""
     found = by_odds(it.shows_share)
     words = {
         Likelihood.LIKELY: "It sinks far enough to show while the cup stands.",
         Likelihood.POSSIBLE: "It may sink far enough to show while the cup stands.",
     }.get(found, "It hardly moves in that time.")
+    if "still_s" not in told:
+        words = f"{words} {STILL_S:g} s unstirred stand in: say above how long it stood."
     shown = (
         Shown("Sinks in a minute", it.rate_mm_min, "mm"),
         Shown("While the cup stands", it.in_cup_mm, "mm"),

@@ -30,13 +30,16 @@ def judge_clamp(it: ClampAnswer, _: Mapping[str, float]) -> Judged:
             "list the clamps you use on the mold's record",
         )  # fmt: skip
     found = by_odds(it.lift_share)
-    holds = "The clamps hold the last push" if it.lift_share < 0.5 else "The clamps give way"
+    words = {
+        Likelihood.LIKELY: "The last push may well lift the halves.",
+        Likelihood.POSSIBLE: "The last push may lift the halves, if it is a hard one.",
+    }.get(found, "The clamps hold the last push: not the likely cause.")
     had, lifts = (
         Shown("Had", it.had_n, "n"),
         Shown("Odds that it lifts", exact(it.lift_share), SHARE),
     )
     return Judged(
-        found, f"{holds}: {_WORD[found]}.",
+        found, words,
         (needed, had, lifts),
         "push a bathroom scale as hard as the plunger",
     )  # fmt: skip
@@ -93,7 +96,7 @@ def judge_air(it: AirAnswer, told: Mapping[str, float]) -> Judged:
         )
     found = by_odds(1 - it.in_time_share)
     return Judged(
-        found, f"Air held in by the vents: {_WORD[found]}.",
+        found, f"Air held in by usual vents, one a cavity: {_WORD[found]}.",
         (Shown("Air out after", it.out_s, "s"), stays),
         "measure how deep the vents are, and time one push",
     )  # fmt: skip

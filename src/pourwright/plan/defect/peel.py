@@ -11,7 +11,7 @@ MET_COLD = Cause(
     "The layers met too cold to weld",
     "The face of the first layer cools within seconds; the second only wets it.",
     (
-        Cure("Shoot both at once, or the second while the first is still hot to the touch."),
+        Cure("Shoot both at once, or the second before the first cools: read its face, no finger."),
         Cure(
             "Make the second layer a step hotter:",
             hotter=True,

@@ -34,7 +34,7 @@ READS_LOW = Cause(
     "The thermometer reads low",
     "A gun held aslant, far off or over steam reads too cold, and the cup is heated too far.",
     (
-        Cure("Check it in boiling water or against a probe while you stir."),
+        Cure("Check a probe in boiling water and dry it; a gun against the probe while you stir."),
         Cure(DISCARD),
     ),
     no_number="Only the check of the thermometer tells. Its page asks for two readings.",

@@ -49,7 +49,7 @@ def one_mold(visit: Visit) -> Show | Go:
     sent = dict(visit.sent) if visit.posted else dict(visit.request.query_params)
     command = sent.pop("@do", "")
     mold_id = visit.part("id")
-    with visit.world.bench() as bench:
+    with visit.world.reading() as bench:
         stored = bench.records.get(Mold.key, mold_id)
         if stored.retired:
             return Go(f"/records/{Mold.key}/{mold_id}/history")
@@ -80,7 +80,7 @@ def _kept(visit: Visit, case: MoldCase, typed: Typed, tried: _Tried, entry: Mold
     else:
         again = urlencode({**typed, _STOPWATCH: ""})
         return Go(f"/molds/{case.stored.id}?{again}#flow")
-    with visit.world.bench() as bench:
+    with visit.world.reading() as bench:
         return _page(visit, bench, case, typed, _Tried(tried.view, entry, problems), status=422)
 
 
