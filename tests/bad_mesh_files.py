@@ -149,6 +149,9 @@ BROKEN: tuple[tuple[str, Callable[[], bytes], str], ...] = (
      "is open"),
     ("as thin as a hair's shadow", lambda: m.stl((m.BOX[0] * (1, 1, 1e-7), m.BOX[1])),
      "no thickness"),
+    ("a closed sheet", lambda: m.obj(
+        [(0, 0, 0), (9, 0, 0), (9, 9, 0), (0, 9, 0)], [(1, 2, 3), (1, 3, 4), (2, 1, 4), (2, 4, 3)]),
+     "no thickness"),
     ("not a number", lambda: no_number(float("nan")), "no number, or infinite .*point"),
     ("infinite", lambda: no_number(float("inf")), "no number, or infinite"),
     ("text not a number", lambda: m.stl_text(m.BOX).replace(b"1.5", b"nan"), "no number"),
@@ -164,6 +167,7 @@ BROKEN: tuple[tuple[str, Callable[[], bytes], str], ...] = (
     ("noise", lambda: RANDOM.bytes(5000), "neither|cut short"),
     ("no triangles", lambda: m.stl((POINTS, FACES[:0])), "no surface"),
     ("a single point", lambda: m.stl((POINTS * 0, FACES)), "single point"),
+    ("smaller than dust", lambda: m.obj_of((m.BOX[0] * 1e-120, m.BOX[1])), "single point"),
     ("too far away", lambda: m.stl(m.moved(m.BOX, (3e30, 0, 0))), "farther than"),
     ("one side only", lambda: m.stl(strip()), "one side only|is open"),
     ("index too high", lambda: m.obj(POINTS[:4], [(1, 2, 9)]), "named by a face"),

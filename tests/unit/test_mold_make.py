@@ -113,6 +113,12 @@ def test_a_cast_mold_says_how_much_to_mix():
     assert noted(done, "between boards")
 
 
+def test_masters_lie_flat_on_their_plates():
+    for part in mold_solids(MoldInput(**PLAIN, **CAST)).parts[:2]:
+        x0, y0, bottom, x1, y1, _ = part.solid.bounding_box()
+        assert part.solid.slice(bottom + 0.01).area() == pytest.approx((x1 - x0) * (y1 - y0))
+
+
 def test_two_corners_close_the_box_on_its_plate():
     mold = mold_solids(MoldInput(**PLAIN, **CAST))
     plate, corner = mold.parts[0].solid, mold.parts[2].solid

@@ -142,7 +142,9 @@ def test_the_page_weighs_the_bait(empty_world):
     weighed = Weighing(air_g=10.5, gained_g=10.0, water_c=20, resolution_g=0.01)
     put(empty_world, Bait(name="Weighed", shape=Stick(), weighing=weighed), "b")
     put(empty_world, Mold(name="Its mold", bait="b", cavities=2), "m")
-    words = words_in(Client(empty_world).get("/baits/b")).replace("\xa0", " ")
+    page = Client(empty_world).get("/baits/b")
+    assert 'href="/molds/m"' in page.text
+    words = words_in(page).replace("\xa0", " ")
     volume = number_after("Volume", words)
     assert volume == pytest.approx(10.02, abs=0.02)
     assert "On the scale 10.5 g" in words

@@ -19,6 +19,9 @@ PAGE = "/baits/import"
 THICKER = 1 + 0.2 * m.BALL[0][:, :1] / 10
 BODY = (m.BALL[0] * (6, 1.2, 0.8) * np.hstack([np.ones_like(THICKER), THICKER, THICKER]), m.BALL[1])
 
+# A rod of 50 x 0.1 x 0.1 steps.
+HAIR = (m.BOX[0] * ((50, 0.1, 0.1) / np.ptp(m.BOX[0], axis=0)), m.BOX[1])
+
 
 @pytest.fixture
 def client(empty_world) -> Client:
@@ -165,3 +168,13 @@ def test_only_what_takes_files_takes_large_bodies(client):
 def as_json(values: dict[str, str]) -> bytes:
     inside = ",".join(f'"{name}":"{value}"' for name, value in values.items())
     return f"{{{inside}}}".encode()
+
+
+def test_a_body_as_thin_as_a_hair_is_refused_in_words(client, empty_world):
+    page = posted(client, {"do": "look"}, file=("hair.obj", m.obj_of(HAIR)))
+    assert page.status_code == 200
+    before = baits(empty_world)
+    refused = posted(client, hidden(page) | {"do": "keep", "name": "Hair", "unit": "mm"})
+    assert refused.status_code == 422
+    assert "nothing fills it" in words_in(refused)
+    assert baits(empty_world) == before

@@ -280,3 +280,22 @@ def test_a_file_name_is_safe_anywhere():
     assert re.fullmatch(r"[a-z0-9][a-z0-9-]{0,59}\.stl", name)
     assert name.startswith("quoted-rm-rf-ea")
     assert file_name(Bait(name="鯉", mass_g=9), "core pin", "3mf") == "core-pin.3mf"
+
+
+def test_files_and_record_of_a_long_name_tell_the_halves_apart(empty_world):
+    long = Bait(name="The " + "very " * 10 + "long", shape=SHORT)
+    with empty_world.bench() as opened:
+        opened.records.save(Bait.key, "long", long, expected_version=0)
+        opened.commit()
+    assert file_name(long, "half with pins", "stl") != file_name(long, "half with sockets", "stl")
+    page = asked(Client(empty_world), "long")
+    assert page.status_code == 200
+    assert re.search(r'name="name" value="The very [^"]*, 1 up"', page.text)
+
+
+def test_a_mold_larger_than_the_bench_keeps_is_not_offered_to_it(bench):
+    page = asked(bench, wall_mm="60", base_mm="60", cavities="12", spacing_mm="60")
+    assert page.status_code == 200
+    assert len(files(page)) == 2 * HALVES
+    assert "larger than the bench keeps" in words_in(page)
+    assert "Keep as a mold" not in page.text

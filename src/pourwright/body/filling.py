@@ -9,6 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from pourwright.base.draws import Array
+from pourwright.base.errors import NoAnswer
 from pourwright.body.columns import Grid, Index, Mask, crossings, triangles
 from pourwright.body.dead_end import DeadEnd, dead_ends
 from pourwright.body.filled_cells import FilledCells
@@ -46,7 +47,7 @@ def filling_map(
 
     Parameters: the cavity in mm, parted at z = 0; where melt comes in (the nearest place of the
     cavity is taken); the pitch of the grid, left out: by the size of the cavity.
-    Raises: ValueError for a solid that no column meets.
+    Raises: NoAnswer for a solid that no column meets.
     """
     corners = triangles(solid)
     filled = _filling_map(corners, source_xy, grid_over(solid, pitch_mm))
@@ -71,7 +72,7 @@ def _filling_map(corners: Array, source_xy: tuple[float, float], grid: Grid) -> 
     chord = rays.chord()
     full = chord > 0
     if not full.any():
-        raise ValueError("no column of the grid meets the solid")
+        raise NoAnswer("the body is thinner than a hair: nothing fills it")
     pitch = grid.pitch
     xy = np.array(grid.low) + (np.argwhere(full) + 0.5) * pitch
     gap = local_gap(np.where(full, column_height(rays), 0.0), pitch)[full]

@@ -131,8 +131,8 @@ def _turned(part: Solid) -> Solid:
 
 
 def _check_thick(whole: float, shells: list[Shell]) -> None:
-    size = max(float((shell.high - shell.low).max()) for shell in shells)
-    if whole < SHEET_SHARE * size**3:
+    size = max((float((shell.high - shell.low).max()) for shell in shells), default=0.0)
+    if whole <= SHEET_SHARE * size**3:
         raise BadInput("file", "a sheet", "has a skin but no thickness")
 
 

@@ -17,6 +17,8 @@ MOST_TRIANGLES = 200_000
 MOST_POINTS = 3 * MOST_TRIANGLES
 # Farther than this from its origin a file says nothing sensible in any unit.
 FARTHEST = 1e7
+# And smaller than this.
+SMALLEST = 1e-6
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -62,6 +64,7 @@ def checked(soup: Soup) -> Soup:
         raise refused(f"{len(soup.points):,} points", "has triangles of points that are not there")
     if np.abs(soup.points).max() > FARTHEST:
         raise refused(float(np.abs(soup.points).max()), f"reaches farther than {FARTHEST:,.0f}")
-    if not np.ptp(soup.points[soup.triangles.ravel()], axis=0).any():
-        raise refused("no size", "is a single point")
+    size = float(np.ptp(soup.points[soup.triangles.ravel()], axis=0).max())
+    if size < SMALLEST:
+        raise refused(f"a size of {size:g}", "is no more than a single point")
     return soup

@@ -57,7 +57,7 @@ def bait_context(
         notes=_notes(bait, measured) if measured else (),
         note=bait.note,
         molds=tuple(
-            Deed(s.noun.name, f"/records/{Mold.key}/{s.id}")
+            Deed(s.noun.name, f"/molds/{s.id}")
             for s in users_of(bench, Bait.key, stored.id)
             if isinstance(s.noun, Mold)
         ),

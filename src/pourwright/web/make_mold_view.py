@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from pourwright.actions.draw_mold import DrawnMold, Place
 from pourwright.actions.make_mold import FORMATS, mold_record
 from pourwright.actions.port import Stored
+from pourwright.base.errors import BadInput
 from pourwright.base.units import UNITS
 from pourwright.body.mold.answer import MoldAnswer, MoldPart
 from pourwright.body.mold.make import mold_make
@@ -67,7 +68,6 @@ def made_view(
     address = f"/baits/{stored.id}/mold"
     bare = replace(answer, parts=(), checks=(), feed=(), vents=(), unvented=())
     deep = replace(answer, parts=(), castings=(), one_more=None, unvented=())
-    record = mold_record(stored, inputs, answer)
     return MadeView(
         drawing=_drawing(f"{address}/solid?{query}", drawn, settings),
         legend=_legend(inputs),
@@ -80,8 +80,19 @@ def made_view(
         cures=tuple(dict.fromkeys(opened(it.cure) for it in answer.unvented)),
         more=answer_view(mold_make, deep, settings).sections,
         checks=len(answer.checks),
-        keep=tuple(texts_of(Mold, record, settings.system).items()),
+        keep=_keep(stored, inputs, answer, settings),
     )
+
+
+def _keep(
+    stored: Stored, inputs: MoldInput, answer: MoldAnswer, settings: Settings
+) -> tuple[tuple[str, str], ...]:
+    """The fields of the record; none of a mold larger than the bench keeps."""
+    try:
+        record = mold_record(stored, inputs, answer)
+    except BadInput:
+        return ()
+    return tuple(texts_of(Mold, record, settings.system).items())
 
 
 def _part(it: MoldPart, address: str, query: str, settings: Settings) -> PartLine:

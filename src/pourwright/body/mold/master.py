@@ -35,7 +35,7 @@ def master(
     `bumps` become sockets of the casting, `dents` become its keys.
     """
     inside = box((*block.low, -ROOT_MM), (*block.high, 1e3))
-    return joined(plate(block), positive ^ inside, *bumps) - joined(*dents)
+    return joined(plate(block), joined(positive, *bumps) ^ inside) - joined(*dents)
 
 
 def keys(places: Iterable[XY], wide: float, fit: float) -> tuple[Solid, ...]:
