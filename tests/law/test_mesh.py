@@ -18,7 +18,7 @@ from pourwright.base.errors import BadInput
 from pourwright.base.mesh import LengthUnit, Mesh
 from pourwright.body.body_input import BodyInput
 from pourwright.body.families import FAMILIES
-from pourwright.body.packed_mesh import packed, packed_solid, solid_of, unpacked
+from pourwright.body.packed_mesh import packed, packed_solid, unpacked
 from pourwright.body.placing import FileAxis, Placing, moments, placed
 from pourwright.body.shell import arrays, closed
 from pourwright.intake.mesh_child import reply
@@ -134,7 +134,7 @@ def test_the_same_body_in_another_unit_is_the_same_body(unit: LengthUnit) -> Non
 def test_a_packed_solid_comes_back_in_a_short_line(key: str) -> None:
     solid = FAMILIES[key]().solid()
     text = packed_solid(solid)
-    again = solid_of(text)
+    again = closed(*unpacked(text))
     assert len(text) < 300_000
     assert again.volume() == pytest.approx(solid.volume(), rel=2e-5)
     assert box(again) == pytest.approx(box(solid), abs=sides(solid)[0] / 60_000)

@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 from pourwright.base.draws import Array
 from pourwright.base.errors import BadInput
 from pourwright.body.loft import Solid
-from pourwright.body.shell import arrays, closed
+from pourwright.body.shell import arrays
 
 MOST_TEXT = 700_000
 MOST_TRIANGLES = 60_000
@@ -66,11 +66,6 @@ def unpacked(text: str) -> tuple[Array, Corners]:
 def packed_solid(solid: Solid) -> str:
     """A solid as text. Raises: BadInput as `packed` does."""
     return packed(*arrays(solid))
-
-
-def solid_of(text: str) -> Solid:
-    """The solid of a packed mesh. Raises: BadInput for any other text."""
-    return closed(*unpacked(text))
 
 
 def _planes(numbers: NDArray[np.integer]) -> NDArray[np.uint8]:

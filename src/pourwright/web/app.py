@@ -61,7 +61,7 @@ def application(world: World, door: Door, closing: Event, pairing: Pairing | Non
     app.state.door, app.state.closing, app.state.pairing = door, closing, pairing or Pairing()
 
     def known(secret: str) -> str:
-        with world.bench() as bench:
+        with world.reading() as bench:
             phone = phone_with(bench, secret)
         return phone.id if phone else ""
 

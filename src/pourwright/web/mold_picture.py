@@ -30,8 +30,6 @@ class MoldPicture:
     places: tuple[tuple[float, float], ...]
     rings: tuple[tuple[float, float], ...]
     ring: float
-    text: float
-    last: tuple[float, float] | None
     words: str
 
 
@@ -54,8 +52,6 @@ def mold_picture(cavity: Cavity, feed: FeedSizes, cavities: int) -> MoldPicture:
         places=tuple((0.0, round(y, 2)) for y in rise),
         rings=tuple((round(x, 1), round(y, 1)) for x, y in ends),
         ring=round(_RING * wide, 2),
-        text=round(wide / 32, 2),
-        last=ends[0] if ends else None,
         words=_words(cavities, len(ends)),
     )
 

@@ -60,10 +60,10 @@ async def _beats(
 
 
 def _code(world: World, number: int) -> str:
-    with world.bench() as bench:
+    with world.reading() as bench:
         return bench.sheets.get(number).code
 
 
 def _newest(world: World, code: str) -> int:
-    with world.bench() as bench:
+    with world.reading() as bench:
         return bench.ledger.newest(f"lot/{code}")

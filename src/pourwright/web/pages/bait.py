@@ -14,7 +14,7 @@ from pourwright.web.solid_bytes import sent
 
 def one_bait(visit: Visit) -> Show | Go:
     """The page of a bait; one that was taken off shows its history."""
-    with visit.world.bench() as bench:
+    with visit.world.reading() as bench:
         stored = bench.records.get(Bait.key, visit.part("id"))
         if stored.retired:
             return Go(f"/records/{Bait.key}/{stored.id}/history")
@@ -28,7 +28,7 @@ def one_bait(visit: Visit) -> Show | Go:
 
 def bait_solid(visit: Visit) -> Response:
     """The solid of a bait, for the script that draws it."""
-    with visit.world.bench() as bench:
+    with visit.world.reading() as bench:
         return sent(see_solid(bench, visit.part("id")), visit.request)
 
 

@@ -54,7 +54,7 @@ def taps(visit: Visit) -> Response:
     number = _sheet(visit)
     kept = tap_pour(visit.world, number, sent.taps, sent_at=sent.sent_at, by=_device(visit))
     unread = tuple(Kept(key, kept=False, words=why) for key, why in sent.refused.items())
-    with visit.world.bench() as bench:
+    with visit.world.reading() as bench:
         newest = bench.ledger.newest(f"lot/{bench.sheets.get(number).code}")
     return JSONResponse({"kept": to_json((*kept, *unread)), "newest": newest})
 

@@ -95,7 +95,7 @@ def _page(
     refused: str = "", late: bool = False, status: int = 200,
 ) -> Show:  # fmt: skip
     sheet, number = _where(visit)
-    with visit.world.bench() as bench:
+    with visit.world.reading() as bench:
         view = cup_view(bench, sheet, number, now=visit.world.clock.now())
         cups = cup_links(bench, view.sheet)
     context = cup_context(

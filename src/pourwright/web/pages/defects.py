@@ -55,7 +55,7 @@ class DefectContext:
 
 def defects(visit: Visit) -> Show:
     """What do you see?"""
-    with visit.world.bench() as bench:
+    with visit.world.reading() as bench:
         chosen = _chosen(visit)
         about = _about(bench, chosen)
         sheets, molds = bench.sheets.all()[:_MOST_LOTS], bench.records.all(Mold.key)
@@ -75,7 +75,7 @@ def one_defect(visit: Visit) -> Show:
     """Why it may be so, put to the test."""
     defect, chosen = defect_named(visit.part("key")), _chosen(visit)
     answers = _answers(visit, defect)
-    with visit.world.bench() as bench:
+    with visit.world.reading() as bench:
         case = _case(bench, chosen)
         about = _about(bench, chosen)
         seen = see_defect(bench, case, defect, answers, now=visit.world.clock.now())

@@ -85,7 +85,7 @@ def inside_cup(visit: Visit) -> Show:
 def _entry(visit: Visit, number: str, cup: str) -> InsideEntry:
     if not number:
         return USUAL
-    with visit.world.bench() as bench:
+    with visit.world.reading() as bench:
         return inside_sheet(
             bench.sheets.get(number_in_address(number, _SHEET, "a sheet")),
             number_in_address(cup, _CUP, "a cup"),

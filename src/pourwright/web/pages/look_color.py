@@ -99,7 +99,7 @@ class FragmentContext:
 
 def color_page(visit: Visit) -> Show | Go:
     """One layer of a look, in color."""
-    with visit.world.bench() as bench:
+    with visit.world.reading() as bench:
         stored = bench.records.get(Look.key, visit.part("id"))
         look = stored.noun
         if not isinstance(look, Look):
@@ -127,7 +127,7 @@ def preview(visit: Visit) -> Show:
     """Swatches of what the sliders say."""
 
     def seen(trial: Trial) -> FragmentContext:
-        with visit.world.bench() as bench:
+        with visit.world.reading() as bench:
             return FragmentContext(shown=try_color(bench, trial), moved=moved(bench, trial))
 
     return _fragment(visit, "look/swatches.html", seen)
@@ -156,7 +156,7 @@ def cure(visit: Visit) -> Show:
     """What to add to the hot cup."""
 
     def found(trial: Trial) -> FragmentContext:
-        with visit.world.bench() as bench:
+        with visit.world.reading() as bench:
             drip = drip_of(bench, dict(visit.sent))
         return FragmentContext(cured=correct_cup(visit.world, trial, drip))
 

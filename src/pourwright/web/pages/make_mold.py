@@ -54,7 +54,7 @@ class _Tried:
 def make_mold(visit: Visit) -> Show:
     """The form, and the mold that the address asks for."""
     stored, bait = _bait(visit)
-    with visit.world.bench() as bench:
+    with visit.world.reading() as bench:
         outline = outlined(see_bait(bench, bait).outline_mm)
     typed = dict(visit.request.query_params)
     tried = _made(visit, stored) if typed else _Tried()
@@ -123,12 +123,12 @@ def _asked(visit: Visit) -> MoldInput:
 
 def _inputs(visit: Visit, wish: MoldWish) -> MoldInput:
     _, bait = _bait(visit)
-    with visit.world.bench() as bench:
+    with visit.world.reading() as bench:
         return mold_input(bench, bait, wish)
 
 
 def _bait(visit: Visit) -> tuple[Stored, Bait]:
-    with visit.world.bench() as bench:
+    with visit.world.reading() as bench:
         stored = bench.records.get(Bait.key, visit.part("id"))
     if stored.retired or not isinstance(stored.noun, Bait):
         raise NotFound("there is no such bait on the bench")

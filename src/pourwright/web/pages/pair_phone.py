@@ -75,7 +75,7 @@ def pair(visit: Visit) -> Show | Response:
         if fate is Fate.GOOD:
             return _welcomed(visit, name)
     if fate is Fate.GOOD:
-        with visit.world.bench() as bench:
+        with visit.world.reading() as bench:
             return _form(visit, free_name(bench), "")
     pairing.tries.note(peer)
     return _refused(request, FATES[fate])

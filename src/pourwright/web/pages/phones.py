@@ -131,7 +131,7 @@ def revoke(visit: Visit) -> Show | Go:
     if visit.posted:
         revoke_phone(visit.world, key)
         return Go(ADDRESS)
-    with visit.world.bench() as bench:
+    with visit.world.reading() as bench:
         phone = phone_named(bench, key)
     if phone.revoked_at:
         return Go(ADDRESS)
@@ -140,7 +140,7 @@ def revoke(visit: Visit) -> Show | Go:
 
 
 def _phones(visit: Visit) -> tuple[Phone, ...]:
-    with visit.world.bench() as bench:
+    with visit.world.reading() as bench:
         return phones(bench)
 
 

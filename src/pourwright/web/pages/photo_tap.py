@@ -17,7 +17,7 @@ class PhotoContext:
 
 def photo_page(visit: Visit) -> Show:
     """Take or pick a photo, tap, read."""
-    with visit.world.bench() as bench:
+    with visit.world.reading() as bench:
         looks = tuple((s.id, s.noun.name) for s in bench.records.all("look"))
     return Show("puck/photo.html", PhotoContext("Color from a photo", looks))
 

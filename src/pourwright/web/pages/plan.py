@@ -64,7 +64,7 @@ class _Tried:
 
 def plan_page(visit: Visit) -> Show | Go:
     """Choose and see; save the draft or freeze the sheet."""
-    with visit.world.bench() as bench:
+    with visit.world.reading() as bench:
         stored = _stored(bench, visit.request.query_params.get("draft", ""))
         if not visit.posted:
             draft = stored.noun if stored else Draft(count=FIRST_COUNT, **_one_of(bench))
@@ -75,7 +75,7 @@ def plan_page(visit: Visit) -> Show | Go:
 
 def preview(visit: Visit) -> Show:
     """The batch of what is typed, without the page around it."""
-    with visit.world.bench() as bench:
+    with visit.world.reading() as bench:
         tried = _try(visit, bench, dict(visit.sent))
     shown = plan_view(tried.plan, tried.inside, tried.mold) if tried.plan else None
     return Show("plan/result.html", ResultContext("Plan", shown, tried.refused))
@@ -86,7 +86,7 @@ def _posted(visit: Visit, stored: Stored | None) -> Show | Go:
     command = typed.pop("@do", "save")
     found = parsed(Draft, typed, visit.settings, stored.noun if stored else None)
     if found.problems:
-        with visit.world.bench() as bench:
+        with visit.world.reading() as bench:
             return _page(visit, bench, stored, typed, status=422)
     try:
         if command == "freeze":
@@ -94,7 +94,7 @@ def _posted(visit: Visit, stored: Stored | None) -> Show | Go:
         kept = _keep(visit, stored, found.record)
         return Go(f"/plan?draft={kept.id}")
     except PourwrightError as error:
-        with visit.world.bench() as bench:
+        with visit.world.reading() as bench:
             return _page(visit, bench, stored, typed, status=error.http_status, refused=str(error))
 
 

@@ -28,7 +28,7 @@ def guide(visit: Visit) -> Show | Go:
         "pouring": "Written down. Pour it on the card, let it cool, then enter its readings.",
     }
     done = (said[did],) if did in said else ()
-    with visit.world.bench() as bench:
+    with visit.world.reading() as bench:
         return Show(_TEMPLATE, guide_view(bench, done=done))
 
 
@@ -45,7 +45,7 @@ def spectra(visit: Visit) -> Show:
         taken = import_spectra(visit.world, _sent(visit))
     except PourwrightError as error:
         return _refused(visit, error)
-    with visit.world.bench() as bench:
+    with visit.world.reading() as bench:
         return Show(_TEMPLATE, guide_view(bench, done=taken))
 
 
@@ -61,7 +61,7 @@ def _sent(visit: Visit) -> bytes:
 
 
 def _refused(visit: Visit, error: PourwrightError) -> Show:
-    with visit.world.bench() as bench:
+    with visit.world.reading() as bench:
         return Show(_TEMPLATE, guide_view(bench, refused=str(error)), error.http_status)
 
 

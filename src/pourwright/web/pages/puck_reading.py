@@ -96,7 +96,7 @@ def _number(typed: Mapping[str, str], key: str) -> float:
 
 def _page(visit: Visit, typed: dict[str, str], error: PourwrightError | None = None) -> Show:
     keys = ("puck", "card", "name", "l", "a", "b", "instrument", "placing")
-    with visit.world.bench() as bench:
+    with visit.world.reading() as bench:
         context = ReadingContext(
             "Enter a reading",
             {k: typed.get(k, "") for k in keys},

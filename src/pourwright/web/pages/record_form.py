@@ -67,7 +67,7 @@ def new_record(visit: Visit) -> Show | Go:
 def one_record(visit: Visit) -> Show | Go:
     """Look at a record, and change it."""
     sort = sort_named(visit.part("sort"))
-    with visit.world.bench() as bench:
+    with visit.world.reading() as bench:
         stored = bench.records.get(sort.key, visit.part("id"))
     if stored.retired:
         return Go(f"/records/{sort.key}/{stored.id}/history")
@@ -133,7 +133,7 @@ def _after(draft: _Draft, error: Conflict) -> _Draft:
 
 def _page(visit: Visit, draft: _Draft, status: int = 200) -> Show:
     sort, stored = draft.sort, draft.stored
-    with visit.world.bench() as bench:
+    with visit.world.reading() as bench:
         names = Names(bench)
         form = form_view(
             sort,

@@ -34,7 +34,7 @@ class HistoryContext:
 def history(visit: Visit) -> Show:
     """The history of a record, newest first."""
     sort, key = sort_named(visit.part("sort")), visit.part("id")
-    with visit.world.bench() as bench:
+    with visit.world.reading() as bench:
         stored = bench.records.get(sort.key, key)
         changes = history_of(bench, sort.key, key)
         names = Names(bench)

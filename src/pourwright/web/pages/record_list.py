@@ -70,7 +70,7 @@ def listing(place: str, title: str, lead: str) -> View:
 
     def view(visit: Visit) -> Show:
         saved = visit.request.query_params.get("saved", "")
-        with visit.world.bench() as bench:
+        with visit.world.reading() as bench:
             sections = tuple(
                 _section(bench, sort, visit.settings, saved)
                 for sort in NOUNS.values()

@@ -26,7 +26,7 @@ def retire(visit: Visit) -> Show | Go:
     if visit.posted:
         retire_record(visit.world, sort.key, key, expected_version=visit.whole("@version"))
         return Go(f"/{sort.place}")
-    with visit.world.bench() as bench:
+    with visit.world.reading() as bench:
         stored = bench.records.get(sort.key, key)
         needed_by = tuple(s.noun.name for s in users_of(bench, sort.key, key))
     context = RetireContext(

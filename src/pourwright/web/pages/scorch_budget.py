@@ -62,7 +62,7 @@ def budget(visit: Visit) -> Show | Go:
 
 def pot_budget(visit: Visit) -> Show | Go:
     """The same for a pot of the shelf; `save` keeps the share."""
-    with visit.world.bench() as bench:
+    with visit.world.reading() as bench:
         stored, pot = pot_named(bench, visit.part("id"))
     return _answered(visit, stored, pot)
 

@@ -72,7 +72,7 @@ class LotContext:
 
 def sheet_page(visit: Visit) -> Show:
     """A sheet on screen."""
-    with visit.world.bench() as bench:
+    with visit.world.reading() as bench:
         found = lot_view(bench, _number(visit))
         sheet = found.sheet
         way = bench_way(bench, pour_standing(bench, sheet))
@@ -94,7 +94,7 @@ def sheet_page(visit: Visit) -> Show:
 
 def sheet_pdf(visit: Visit) -> Response:
     """A sheet on one printed page; `?paper=a4` or `letter`, else as the workplace prints."""
-    with visit.world.bench() as bench:
+    with visit.world.reading() as bench:
         sheet, place = lot_view(bench, _number(visit)).sheet, workplace(bench)
     wanted = visit.request.query_params.get("paper", place.paper.value)
     if wanted not in set(Paper):
@@ -109,7 +109,7 @@ def sheet_pdf(visit: Visit) -> Response:
 
 def sheet_json(visit: Visit) -> Response:
     """A sheet as JSON, lossless."""
-    with visit.world.bench() as bench:
+    with visit.world.reading() as bench:
         sheet = lot_view(bench, _number(visit)).sheet
     words = json.dumps(to_json(sheet), indent=2, sort_keys=True, ensure_ascii=False)
     return Response(words, media_type="application/json")
@@ -120,7 +120,7 @@ def lot_page(visit: Visit) -> Show | Go:
     number = _number(visit)
     if visit.posted:
         return _posted(visit, number)
-    with visit.world.bench() as bench:
+    with visit.world.reading() as bench:
         entry = lot_view(bench, number).lot.entry
     return _lot(visit, number, texts_of(LotEntry, entry, visit.settings.system))
 
@@ -139,7 +139,7 @@ def lot_photo(visit: Visit) -> Go:
 
 def photo(visit: Visit) -> Response:
     """A kept picture."""
-    with visit.world.bench() as bench:
+    with visit.world.reading() as bench:
         return Response(bench.photos.get(visit.part("photo")), media_type="image/jpeg")
 
 
@@ -164,7 +164,7 @@ def lot_pot(visit: Visit) -> Show | Go:
         why, status = str(error), error.http_status
     if not why:
         return Go(f"/lots/{number}#pot")
-    with visit.world.bench() as bench:
+    with visit.world.reading() as bench:
         entry = lot_view(bench, number).lot.entry
     texts = texts_of(LotEntry, entry, visit.settings.system)
     return _lot(visit, number, texts, pot=(typed, why), status=status)
@@ -172,7 +172,7 @@ def lot_pot(visit: Visit) -> Show | Go:
 
 def again(visit: Visit) -> Go:
     """Start a new plan from this sheet."""
-    with visit.world.bench() as bench:
+    with visit.world.reading() as bench:
         found = pour_again(bench, _number(visit))
     return Go(f"/plan?draft={add_record(visit.world, found.draft).id}")
 
@@ -201,7 +201,7 @@ def _lot(
     visit: Visit, number: int, typed: dict[str, str], *, problems: dict[str, str] | None = None,
     refused: str = "", pot: tuple[str, str] = ("", ""), status: int = 200,
 ) -> Show:  # fmt: skip
-    with visit.world.bench() as bench:
+    with visit.world.reading() as bench:
         found = lot_view(bench, number)
         offer = pot_offer(visit.world, bench, number, typed=pot[0], problem=pot[1])
         standing = pour_standing(bench, found.sheet)

@@ -58,7 +58,7 @@ class _Tried:
 
 def check(visit: Visit) -> Show | Go:
     """Try readings, by address or form; `save` keeps the bias."""
-    with visit.world.bench() as bench:
+    with visit.world.reading() as bench:
         stored, thermometer = thermometer_named(bench, visit.part("id"))
     sent = dict(visit.sent) if visit.posted else dict(visit.request.query_params)
     command = sent.pop("@do", "")
@@ -110,7 +110,7 @@ def _page(
     visit: Visit, thermometer: Thermometer, typed: Typed, tried: _Tried, version: int, *,
     status: int = 200, conflict: str = "",
 ) -> Show:  # fmt: skip
-    with visit.world.bench() as bench:
+    with visit.world.reading() as bench:
         form = form_view(
             ThermometerInput, typed, problems=tried.problems, settings=visit.settings,
             references=Names(bench).choices,

@@ -37,7 +37,7 @@ class ToBenchContext:
 def to_bench(visit: Visit) -> Show | Go:
     """Go on with the one pour that runs, or choose."""
     now = visit.world.clock.now()
-    with visit.world.bench() as bench:
+    with visit.world.reading() as bench:
         standings = standings_of(bench)
         running, lost = running_pours(bench, standings, now)
         frozen = not_begun(bench, standings)

@@ -93,7 +93,7 @@ def today(visit: Visit) -> Show | Go:
     """What runs, hangs and waits; the first start where nothing stands yet."""
     now, fresh = visit.world.clock.now(), visit.world.ids.fresh
     off = visit.request.query_params.get("off", "")
-    with visit.world.bench() as bench:
+    with visit.world.reading() as bench:
         if not bench.records.all(Workplace.key):
             return Go("/welcome")
         seen = see_today(bench, now)
@@ -118,7 +118,7 @@ def today(visit: Visit) -> Show | Go:
 
 def book(visit: Visit) -> Show:
     """Every batch, newest first."""
-    with visit.world.bench() as bench:
+    with visit.world.reading() as bench:
         entries = tuple(
             Entry(lot_of(it.sheet, it.happenings), _looks(it.sheet), bench_way(bench, it))
             for it in standings_of(bench)
@@ -129,7 +129,7 @@ def book(visit: Visit) -> Show:
 def welcome(visit: Visit) -> Show | Go:
     """Two doors."""
     if visit.posted:
-        with visit.world.bench() as bench:
+        with visit.world.reading() as bench:
             standing = bench.records.all(Workplace.key, retired=True)
         if not standing:
             fill_demo(visit.world)

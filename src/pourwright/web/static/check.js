@@ -1,6 +1,8 @@
-// What a check says follows every keystroke; without this script a button does the same.
+// What a check says follows the typing; without this script a button does the same.
 const PLACE = "check-answer";
+const PAUSE_MS = 250;
 let newest = 0;
+let waits = 0;
 
 async function follow(form) {
   const turn = ++newest;
@@ -14,5 +16,7 @@ async function follow(form) {
 
 document.addEventListener("input", (event) => {
   const form = event.target.closest("#record");
-  if (form) follow(form).catch(() => { newest += 1; });
+  if (!form) return;
+  clearTimeout(waits);
+  waits = setTimeout(() => follow(form).catch(() => { newest += 1; }), PAUSE_MS);
 });

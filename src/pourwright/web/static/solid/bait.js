@@ -145,7 +145,7 @@ canvas.addEventListener("webglcontextlost", (event) => {
   lost(trouble.dataset.lost);
 });
 canvas.addEventListener("webglcontextrestored", () => {
-  drawer.load(mesh);
+  if (mesh) drawer.load(mesh);
   lost("");
   ask();
 });
