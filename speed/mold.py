@@ -42,7 +42,7 @@ def main() -> None:
     slicer = next((name for name in SLICERS if shutil.which(name)), None)
     if slicer is None:
         print(f"slicing skipped: none of {', '.join(SLICERS)} is on the path")
-    print(f"{'family':20} {'mold s':>7} {'box s':>7} {'ratio':>6} {'tries':>5}  triangles")
+    print(f"{'family':20} {'mold s':>7} {'box s':>7} {'ratio':>6} {'anew':>5}  triangles")
     for key, family in FAMILIES.items():
         row(key, family(), slicer)
 
@@ -51,7 +51,7 @@ def row(key: str, bait: Family, slicer: str | None) -> None:
     """Our time beside the peer's, and what others say of the files."""
     ours, answer = timed(lambda: mold_make(MoldInput(family=bait)))
     peer, _ = timed(lambda: plain_cut(bait))
-    figures = f"{ours:7.2f} {peer:7.3f} {ours / peer:6.0f} {answer.tries:5d}"
+    figures = f"{ours:7.2f} {peer:7.3f} {ours / peer:6.0f} {answer.cut_again or 0:5d}"
     print(f"{key:20} {figures}  {told(answer)}", flush=True)
     if slicer:
         print(f"{'':20} {sliced(slicer, answer)}", flush=True)

@@ -62,8 +62,8 @@ def tubes(*pieces: tuple[float, float, int]) -> Chain:
     )
 
 
-WARM = Chill(one(175), one(160), one(130), one(0.075e-6))
-COLD = Chill(one(165), one(30), one(130), one(0.075e-6))
+WARM = Chill(one(175), one(160), one(130), one(0.075e-6), one(0))
+COLD = Chill(one(165), one(30), one(130), one(0.075e-6), one(0))
 
 
 def push(

@@ -124,7 +124,7 @@ REPAIRED: tuple[tuple[str, Callable[[], bytes], float, str], ...] = (
     ("hollow of mixed winding", lambda: m.stl(m.both(
         m.BALL,
         first_turned(m.inside_out(m.moved(m.BALL, (0, 0, 0), scale=0.5))))),
-     m.BALL_VOLUME * 7 / 8, "Kept a hollow"),
+     m.BALL_VOLUME * 7 / 8, "Found a hollow"),
     ("a core in a hollow", lambda: m.stl(m.both(
         m.BALL, m.inside_out(m.moved(m.BALL, (0, 0, 0), scale=0.5)),
         m.moved(m.BALL, (0, 0, 0), scale=0.25))),
@@ -140,10 +140,10 @@ REPAIRED: tuple[tuple[str, Callable[[], bytes], float, str], ...] = (
     ("a ball within a ball", lambda: m.stl(m.both(m.BALL, m.moved(m.BALL, (0, 0, 0), scale=0.5))),
      m.BALL_VOLUME, "Joined 2 pieces"),
     ("hollow", lambda: m.stl(m.both(m.BALL, m.inside_out(m.moved(m.BALL, (0, 0, 0), scale=0.5)))),
-     m.BALL_VOLUME * 7 / 8, "Kept a hollow"),
+     m.BALL_VOLUME * 7 / 8, "Found a hollow"),
     ("hollow inside out",
      lambda: m.stl(m.both(m.inside_out(m.BALL), m.moved(m.BALL, (0, 0, 0), scale=0.5))),
-     m.BALL_VOLUME * 7 / 8, "Kept a hollow"),
+     m.BALL_VOLUME * 7 / 8, "Found a hollow"),
     ("an eye inside out",
      lambda: m.stl(m.both(m.BOX, m.inside_out(m.moved(m.BOX, (9, 0, 0))))), 48,
      "Turned the skin right side out"),

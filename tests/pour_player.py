@@ -130,9 +130,12 @@ class PourPlayer:
         """An envelope of taps."""
         return tap_pour(self.world, self.sheet, taps, sent_at=sent_at or self.clock.at, by=by)
 
-    def step(self) -> Guide:
-        """Do what is asked, or let the clock go to where something is; the answer is what was."""
-        guide = self.guide()
+    def step(self, guide: Guide | None = None) -> Guide:
+        """Do what is asked, or let the clock go to where something is; the answer is what was.
+
+        `guide` is how the pour stands, where that is known already.
+        """
+        guide = guide or self.guide()
         hand, told = guide.hand, guide.told
         if hand.what is What.OVEN:
             self._to_the_end_of_the_burst(told.pour)
@@ -152,7 +155,7 @@ class PourPlayer:
             guide = self.guide()
             if arrived(guide):
                 return guide
-            self.step()
+            self.step(guide)
         raise AssertionError(f"not there after {MOST_STEPS} steps: {self.guide().hand}")
 
     def to(self, what: What) -> Guide:

@@ -7,7 +7,7 @@ import shutil
 from collections.abc import Iterator
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page, expect, sync_playwright
 
 from browser.bench_sight import bench_page
 from browser.bench_stand_in import StandIn, stand_in
@@ -23,6 +23,8 @@ NAMES = (
     "chrome",
     "msedge",
 )
+# How long a page on a busy machine may take to show what it is asked for, where no test says less.
+PATIENCE_S = 20.0
 ARGUMENTS = (
     "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
     "--disable-background-networking", "--disable-component-update", "--disable-sync",
@@ -44,6 +46,7 @@ def browser() -> Iterator[Browser]:
         if os.environ.get("CI") == "true":
             pytest.fail(why)
         pytest.skip(why)
+    expect.set_options(timeout=1e3 * PATIENCE_S)
     with sync_playwright() as play:
         driven = play.chromium.launch(executable_path=file, args=list(ARGUMENTS))
         yield driven

@@ -15,6 +15,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from playwright.sync_api import Locator, Page, Request, Response
+from playwright.sync_api import TimeoutError as NotTouched
 
 from browser.pour_kitchen import Kitchen
 from browser.pour_server import PourServer
@@ -24,7 +25,7 @@ LINKED = "() => window.bench && window.bench.link() === 'linked'"
 ASK = "dispatchEvent(new PageTransitionEvent('pageshow', {persisted: true}))"
 # A screen that has stood so long takes presses again; a wait for molds is lived through in pieces.
 STANDS_S, PIECE_S = 0.4, 20.0
-PATIENCE_S, DOES_NOTHING_S, MOST_PRESSES, LOOK_MS, HOLD_MS = 10.0, 0.9, 4, 40, 1150
+PATIENCE_S, SILENT_S, MOST_PRESSES, LOOK_MS, HOLD_MS = 20.0, 5.0, 4, 40, 1150
 STIRRING_S, FILLING_S, OPENING_S = 8.0, 12.0, 20.0
 TYPED = {"plastic": "72", "air": "72", "five_g": "61.5", "remelt_g": "41", "sprue_g": "24"}
 
@@ -92,34 +93,50 @@ class Hand:
         words = re.compile(rf"^\s*{re.escape(label)}")
         return self.page.locator(".pad, .undo").locator("visible=true").filter(has_text=words).first
 
-    def press(self, label: str, *, hold: bool = False) -> dict[str, Any]:
-        """Press what says so and give the tap it made; a press that did nothing is made again."""
-        before, made = self.settled(), len(self.made)
+    def press(self, label: str, *, on: Seen | None = None, hold: bool = False) -> dict[str, Any]:
+        """Press what says so and give the tap it made; a press that did not count is made again.
+
+        `on` is the settled screen, where it was seen just now. The page says of a press that it
+        does not count, however long a busy machine takes over it.
+        """
+        before, made = on or self.settled(), len(self.made)
         if not self.pad(label).is_visible():
             raise ScreenChanged(f"{label!r} is gone: {before}")
         for _ in range(MOST_PRESSES):
             self.presses += 1
-            self.touch(label, hold=hold)
-            if self._until(lambda: self.look().still != before.still, DOES_NOTHING_S):
+            try:
+                self.touch(label, hold=hold)
+            except NotTouched:
+                if self.pad(label).is_visible():
+                    raise
+                if len(self.made) == made:
+                    raise ScreenChanged(f"{label!r} went away: {self.look()}") from None
+            self.until(lambda: self._moved(before) or bool(self.look().brief), SILENT_S)
+            self.until(lambda: self._moved(before) or not self.look().brief)
+            if self._moved(before):
                 return self._newest(made)
             self.in_vain += 1
         raise TimeoutError(f"pressing {label!r} does nothing: {self.look()}")
 
+    def _moved(self, before: Seen) -> bool:
+        return self.look().still != before.still
+
     def touch(self, label: str, *, hold: bool = False) -> None:
         """Put a finger on what says so."""
         pad = self.pad(label)
-        if not hold:
-            pad.tap(timeout=3000)
+        if hold:
+            with pressing(pad):
+                self.rest(HOLD_MS)
             return
-        with pressing(pad):
-            self.rest(HOLD_MS)
+        pad.tap(timeout=1e3 * PATIENCE_S)
 
     def _newest(self, known: int) -> dict[str, Any]:
-        if not self._until(lambda: len(self.made) > known, PATIENCE_S):
+        if not self.until(lambda: len(self.made) > known):
             raise TimeoutError(f"a press sent nothing: {self.look()}")
         return list(self.made.values())[-1]
 
-    def _until(self, true: Callable[[], bool], seconds: float) -> bool:
+    def until(self, true: Callable[[], bool], seconds: float = PATIENCE_S) -> bool:
+        """Look again and again whether it is true by now; whether it ever was."""
         end = time.monotonic() + seconds
         while not true():
             if time.monotonic() > end:
@@ -151,7 +168,7 @@ class Hand:
         for box in seen.boxes:
             if box in TYPED:
                 self.type(box, TYPED[box])
-        self.press(seen.main)
+        self.press(seen.main, on=seen)
 
     def wait(self, seen: Seen) -> None:
         """Live on to the end of a running clock, or for a while."""
@@ -164,16 +181,16 @@ class Hand:
             now = self.look()
             return now.still != seen.still or (now.timer and now.left_s <= seen.left_s - piece + 1)
 
-        if not self._until(follows, PATIENCE_S):
+        if not self.until(follows):
             raise TimeoutError(f"the page does not follow the laptop's clock: {self.look()}")
 
     def weigh(self, seen: Seen) -> None:
-        body = self.press(seen.main)["body"]
+        body = self.press(seen.main, on=seen)["body"]
         cup = body["cup"]
         self.weighed_g[cup] = self.weighed_g.get(cup, 0.0) + body["grams"]
 
     def heat(self, seen: Seen) -> None:
-        body = self.press(seen.main)["body"]
+        body = self.press(seen.main, on=seen)["body"]
         if body["cup"] not in self.kitchen.standing:
             self.kitchen.fill(body["cup"], self.weighed_g[body["cup"]], self.server.now())
         self.kitchen.heat(body["cup"], self.server.now(), body["for_s"])
@@ -188,7 +205,7 @@ class Hand:
         return read_f
 
     def call_hot(self, seen: Seen) -> None:
-        cup = self.press(seen.main)["body"]["cup"]
+        cup = self.press(seen.main, on=seen)["body"]["cup"]
         self.hot_c[cup] = self.kitchen.mean_c(cup)
 
     def fill_mold(self, seen: Seen) -> None:

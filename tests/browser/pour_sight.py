@@ -20,7 +20,8 @@ SEEN = """() => {
     main: label(document.querySelector('#main-place .pad')),
     sides: [...document.querySelectorAll('#side-place .pad')].map(label),
     boxes: [...document.querySelectorAll('#entries input[type=text]')].map(box => box.name),
-    words: text('words'), wait: text('wait'), undo: label(document.querySelector('.undo')),
+    words: text('words'), wait: text('wait'), brief: text('brief'),
+    undo: label(document.querySelector('.undo')),
     strip: shows('strip') ? text('strip') : '', chips: [...document.querySelectorAll('.chip-time')]
       .map(chip => chip.textContent),
     link: window.bench.link(), waiting: window.bench.outbox().length,
@@ -30,7 +31,10 @@ SEEN = """() => {
 
 @dataclass(frozen=True)
 class Seen:
-    """What stands on the screen; `main` and `sides` are the words on its pads."""
+    """What stands on the screen; `main` and `sides` are the words on its pads.
+
+    `brief` says why the last press did not count, for two seconds.
+    """
 
     step: str
     name: str
@@ -42,6 +46,7 @@ class Seen:
     boxes: list[str]
     words: str
     wait: str
+    brief: str
     undo: str
     strip: str
     chips: list[str]

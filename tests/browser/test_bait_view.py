@@ -166,6 +166,8 @@ def test_the_thickest_place_has_the_top_color_and_is_read_in_both_units(laptop: 
     laptop.mouse.move(ring["x"], ring["y"])
     words = laptop.locator("#here")
     expect(words).to_contain_text("thick here")
+    # What a mouse only passes over is not read out; what was asked for is.
+    expect(words).to_have_attribute("aria-live", "off")
     thickest = measure(MeasureInput(family=shape_of("demo-bait-paddle"))).thickest_mm
     inches, metric = (float(v.split(" ")[0]) for v in words.inner_text().split(" (")[:2])
     assert metric == pytest.approx(thickest, rel=0.05)
@@ -193,6 +195,7 @@ def test_keys_read_the_thickness_of_a_worm(phone: Page) -> None:
     canvas = phone.locator(CANVAS)
     canvas.press("Enter")
     expect(phone.locator("#here")).to_contain_text("thick here")
+    expect(phone.locator("#here")).to_have_attribute("aria-live", "polite")
     phone.click("text=From above")
     canvas.press("Enter")
     metric = float(phone.locator("#here").inner_text().split("(")[1].split(" ")[0])

@@ -45,8 +45,8 @@ def gone(page: Page, server: StandIn) -> None:
 
 def back(page: Page, server: StandIn) -> None:
     server.go()
-    page.wait_for_function(LINKED, timeout=8000)
-    page.wait_for_function(SENT, timeout=8000)
+    page.wait_for_function(LINKED)
+    page.wait_for_function(SENT)
 
 
 @pytest.mark.parametrize(
@@ -156,7 +156,7 @@ def test_taps_that_will_not_go_are_counted_though_linked(page: Page, server: Sta
     page.keyboard.press("Space")
     expect(page.locator("#link-words")).to_contain_text("2 taps to send")
     server.status = 200
-    page.wait_for_function(SENT, timeout=8000)
+    page.wait_for_function(SENT)
     expect(page.locator("#link-words")).not_to_contain_text("to send")
 
 

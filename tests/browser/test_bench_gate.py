@@ -12,6 +12,13 @@ from browser.bench_stand_in import StandIn
 from browser.bench_states import drops, main, pad, phase, pour, screen, state
 
 BRIEF = "#brief"
+# When words come and go there, by the page's own clock.
+WATCHED = """() => {
+  const it = document.getElementById('brief');
+  window.briefly = [];
+  new MutationObserver(() => window.briefly.push([it.textContent, performance.now()]))
+    .observe(it, {childList: true});
+}"""
 # A foot on a switch, in a hurry.
 RHYTHM_MS = 1200
 
@@ -42,16 +49,18 @@ def test_a_press_too_soon_is_said_for_two_seconds_and_moves_nothing(
 ) -> None:
     show_at_once(page, server, pour())
     before = boxes(page, "#main-place .pad")
+    page.evaluate(WATCHED)
     if press == "finger":
         page.click("#main-place .pad")
     else:
         page.keyboard.press("Space")
-    expect(page.locator(BRIEF)).to_have_text("Too soon: press again", timeout=300)
+    expect(page.locator(BRIEF)).to_have_text("Too soon: press again")
     assert page.locator(BRIEF).get_attribute("role") == "alert"
     assert boxes(page, "#main-place .pad") == before
-    page.wait_for_timeout(1500)
-    expect(page.locator(BRIEF)).to_have_text("Too soon: press again", timeout=1)
-    expect(page.locator(BRIEF)).to_have_text("", timeout=1000)
+    expect(page.locator(BRIEF)).to_have_text("")
+    (words, came), (none, went) = page.evaluate("window.briefly")
+    assert (words, none) == ("Too soon: press again", "")
+    assert 1950 < went - came < 4000
     assert kinds(page, server) == []
     page.keyboard.press("Space")
     expect(page.locator(STEP)).to_contain_text("Mold 2")
@@ -63,7 +72,7 @@ def test_a_second_press_is_not_counted_and_never_asks_for_a_third(
     page.keyboard.press("Space")
     page.wait_for_timeout(200)
     page.keyboard.press("Space")
-    expect(page.locator(BRIEF)).to_have_text("Too soon: only the first press counts", timeout=300)
+    expect(page.locator(BRIEF)).to_have_text("Too soon: only the first press counts")
     assert kinds(page, server) == ["part_in"]
 
 
@@ -87,7 +96,7 @@ def test_a_foot_in_rhythm_is_never_deafened_by_the_answer_to_its_own_press(
     show_at_once(page, server, beside(drops(), "As the laptop has it"))
     expect(page.locator("#side-place")).to_have_text("As the laptop has it")
     page.keyboard.press("Space")
-    expect(page.locator(STEP)).to_contain_text("Heat", timeout=300)
+    expect(page.locator(STEP)).to_contain_text("Heat")
     expect(page.locator(BRIEF)).to_have_text("", timeout=1)
     assert kinds(page, server) == ["part_in", "tinted"]
 
@@ -98,7 +107,7 @@ def test_a_side_pad_that_came_under_the_finger_is_not_pressed_yet(
     shown(page, server, state(drops()))
     show_at_once(page, server, beside(drops(), "Something new"))
     page.click("#side-place .pad")
-    expect(page.locator(BRIEF)).to_have_text("Too soon: press again", timeout=300)
+    expect(page.locator(BRIEF)).to_have_text("Too soon: press again")
     assert kinds(page, server) == []
 
 
@@ -109,7 +118,7 @@ def test_a_main_pad_that_says_something_else_hears_no_press_yet(
     other = {**drops(), "phases": [phase("Marsh green", main("Pour it out", "other"))]}
     show_at_once(page, server, other)
     page.keyboard.press("Space")
-    expect(page.locator(BRIEF)).to_have_text("Too soon: press again", timeout=300)
+    expect(page.locator(BRIEF)).to_have_text("Too soon: press again")
     assert kinds(page, server) == []
 
 
@@ -123,5 +132,5 @@ def test_an_answer_that_was_waited_for_hears_the_next_press(page: Page, server: 
     page.wait_for_function("() => document.getElementById('step').textContent.includes('Tint')")
     page.wait_for_timeout(400)
     page.keyboard.press("Space")
-    expect(page.locator(STEP)).to_contain_text("Heat", timeout=300)
+    expect(page.locator(STEP)).to_contain_text("Heat")
     assert kinds(page, server) == ["warm_up", "tinted"]

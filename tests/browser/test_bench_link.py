@@ -25,7 +25,7 @@ def test_a_silent_laptop_is_noticed_within_six_seconds(page: Page, server: Stand
     )
     assert 3 < time.monotonic() - began < 6
     server.silent = False
-    page.wait_for_function(LINKED, timeout=6000)
+    page.wait_for_function(LINKED)
     expect(page.locator("#link-words")).to_contain_text("Linked")
 
 
@@ -39,8 +39,8 @@ def test_taps_of_an_outage_arrive_once_and_in_order(page: Page, server: StandIn)
     expect(page.locator("#link-words")).to_contain_text("2 taps kept here")
     page.wait_for_timeout(6000)
     server.go()
-    page.wait_for_function(SENT, timeout=8000)
-    page.wait_for_function(LINKED, timeout=8000)
+    page.wait_for_function(SENT)
+    page.wait_for_function(LINKED)
     assert [tap["kind"] for tap in server.taps] == ["part_in", "tinted"]
     assert server.sent_at[0] > server.taps[1]["at"]
     expect(page.locator(STEP)).to_contain_text("Heat")
@@ -53,7 +53,7 @@ def test_a_repeat_of_a_lost_answer_carries_the_same_id(page: Page, server: Stand
     assert server.posts >= 2
     (waiting,) = page.evaluate("window.bench.outbox()")
     server.status = 200
-    page.wait_for_function(SENT, timeout=6000)
+    page.wait_for_function(SENT)
     assert [tap["id"] for tap in server.taps] == [waiting["id"]]
 
 
@@ -77,7 +77,7 @@ def test_a_reload_without_the_laptop_opens_the_pour(browser: Browser, server: St
         )
         assert boxes(page, "#main-place .pad")[0]["height"] >= 96
         server.go()
-        page.wait_for_function(SENT, timeout=8000)
+        page.wait_for_function(SENT)
         assert [tap["kind"] for tap in server.taps] == ["part_in"]
 
 
@@ -93,7 +93,7 @@ def test_a_reload_beside_a_stalled_laptop_does_not_wait_for_each_part(
         expect(page.locator(STEP)).to_contain_text("Weigh")
         assert time.monotonic() - began < 6
         server.silent = False
-        page.wait_for_function(LINKED, timeout=9000)
+        page.wait_for_function(LINKED)
 
 
 def test_the_worker_keeps_neither_states_nor_other_pages(browser: Browser, server: StandIn) -> None:
@@ -136,7 +136,7 @@ def test_undo_in_an_outage_leads_back_at_once(page: Page, server: StandIn) -> No
     first, second = page.evaluate("window.bench.outbox()")
     assert second["body"] == {"event": first["id"]}
     server.go()
-    page.wait_for_function(SENT, timeout=8000)
+    page.wait_for_function(SENT)
     assert [tap["id"] for tap in server.taps] == [first["id"], second["id"]]
 
 

@@ -7,7 +7,7 @@ import re
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from browser.bench_sight import LISTENS_AGAIN_MS, STEP, arrived, bench_page, kinds, shown
+from browser.bench_sight import LISTENS_AGAIN_MS, SENT, STEP, arrived, bench_page, kinds, shown
 from browser.bench_stand_in import StandIn
 from browser.bench_states import (
     burst,
@@ -155,7 +155,7 @@ def test_clocks_start_and_end_with_their_pads(page: Page, server: StandIn) -> No
     expect(page.locator(".chip-time")).to_have_text(re.compile(r"4:[23]\d"))
     expect(page.locator(STEP)).to_contain_text("Mold 2")
     server.silent = False
-    page.wait_for_function("() => window.bench.outbox().length === 0", timeout=9000)
+    page.wait_for_function(SENT)
     shown(page, server, state(wait(), clocks=four_clocks()))
     server.silent = True
     page.click("text=Opened")

@@ -40,10 +40,15 @@ def test_it_fits_and_has_no_barriers(browser: Browser, bench_server: str, size: 
 def test_the_answer_follows_what_is_typed_and_a_calculation_opens(laptop: Page):
     laptop.goto(WORM)
     before = laptop.locator(SHARE).inner_text()
+    clamps = laptop.locator("summary", has_text="What the force rests on")
+    clamps.click()
     laptop.get_by_label("Plastic when the push begins").fill("285")
     expect(laptop.locator(SHARE)).not_to_have_text(before)
     cold = int(laptop.locator(SHARE).inner_text().split()[0])
     assert cold < int(before.split()[0])
+    # What is read aloud is the share beside the button; a fold that was opened stays open.
+    expect(laptop.get_by_role("status")).to_have_text(f"{cold}\xa0% of shots come out full")
+    expect(laptop.locator("details[open] > summary")).to_have_text([re.compile("the force rests")])
     laptop.get_by_role("button", name="Open this calculation").first.click()
     expect(laptop).to_have_url(re.compile("/questions/fill.odds"))
     expect(laptop.locator("#check-answer")).to_contain_text("%" if cold else "0")

@@ -104,6 +104,16 @@ def test_a_family_needs_no_more_than_its_name(family):
     assert inputs.solid().volume() == solid.volume()
 
 
+@every
+def test_a_family_that_needs_a_core_pin_says_what_it_shapes(family):
+    bait = family()
+    core = bait.core()
+    assert family.core_pin == (core is not None)
+    if core is not None:
+        # Less the pin, what is around it is the bait and the cuts made later.
+        assert (bait.solid() - (core.around - core.pin)).volume() < 1e-3 * bait.solid().volume()
+
+
 def longer(bait, factor):
     """The same bait, longer by a factor."""
     name = "length_mm" if hasattr(bait, "length_mm") else "body_length_mm"

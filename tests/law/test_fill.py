@@ -53,7 +53,7 @@ def chains(draw):
 
 
 def at(melt_c, face_c, chain, pressure, **known):
-    chill = Chill(one(melt_c), one(face_c), one(130), one(0.075e-6))
+    chill = Chill(one(melt_c), one(face_c), one(130), one(0.075e-6), one(0))
     thick = melt_viscosity_pa_s(one(melt_c), 2.0, 5500.0).item()
     return push(chain, pressure=pressure, viscosity=thick, chill=chill, most=50e-6, **known)
 
@@ -116,7 +116,7 @@ def test_without_setting_time_goes_with_viscosity_over_push(made, more):
 
 
 def _warm() -> Chill:
-    return Chill(one(175), one(150), one(130), one(0.075e-6))
+    return Chill(one(175), one(150), one(130), one(0.075e-6), one(0))
 
 
 @lawful

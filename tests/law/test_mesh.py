@@ -18,7 +18,7 @@ from pourwright.base.errors import BadInput
 from pourwright.base.mesh import LengthUnit, Mesh
 from pourwright.body.body_input import BodyInput
 from pourwright.body.families import FAMILIES
-from pourwright.body.packed_mesh import packed, packed_solid, unpacked
+from pourwright.body.packed_mesh import MOST_TEXT, packed, packed_solid, unpacked
 from pourwright.body.placing import FileAxis, Placing, moments, placed
 from pourwright.body.shell import arrays, closed
 from pourwright.intake.mesh_child import reply
@@ -179,6 +179,56 @@ def test_a_reply_comes_back_as_it_was(points, unit, notes) -> None:
     assert np.array_equal(found.points, points)
     assert np.array_equal(found.triangles, sent.triangles)
     assert (found.unit, found.notes) == (unit, tuple(notes))
+
+
+def noise(triangles: int) -> tuple[np.ndarray, np.ndarray]:
+    """Triangles that no packing makes smaller."""
+    draws = np.random.default_rng(5)
+    count = triangles // 2
+    return draws.random((count, 3)), draws.integers(0, count, (triangles, 3))
+
+
+@pytest.mark.parametrize("triangles", [60_001, 55_000])
+def test_a_skin_too_fine_or_too_rough_to_keep_is_refused_in_words(triangles: int) -> None:
+    with pytest.raises(BadInput, match="file: is too fine or too rough") as refusal:
+        packed(*noise(triangles))
+    assert f"{triangles:,} triangles" in str(refusal.value)
+
+
+def test_what_is_packed_fits_into_a_record() -> None:
+    text = packed(*noise(30_000))
+    assert 300_000 < len(text) <= MOST_TEXT
+    assert len(unpacked(text)[1]) == 30_000
+
+
+HOLLOW = m.inside_out(m.moved(m.BALL, (0, 0, 0), scale=0.5))
+
+
+@pytest.mark.parametrize(
+    ("skin", "why"),
+    [
+        (
+            m.both(m.BALL, m.moved(m.BALL, (40, 0, 0), scale=0.5)),
+            "must hold one bait in one piece.*smallest 11.11% of",
+        ),
+        (m.both(m.BALL, HOLLOW), "must be solid.*a hollow of 12.5% of"),
+        (m.inside_out(m.BALL), "must enclose a body"),
+    ],
+)
+def test_what_no_mold_can_shape_is_refused_in_words(skin: m.Skin, why: str) -> None:
+    """Balls of radius 10 and 5: the small one is an eighth of the large, a ninth of both."""
+    for placing in (Placing(), Placing(as_it_lies=True)):
+        with pytest.raises(BadInput, match=f"file: {why}"):
+            BodyInput(file=Mesh(*skin), unit=MM, placing=placing).solid()
+
+
+def test_a_slight_hollow_is_filled_and_said() -> None:
+    """A ball of a tenth of the radius: a thousandth of the body."""
+    hollow = m.inside_out(m.moved(m.BALL, (2, 0, 0), scale=0.1))
+    body = BodyInput(file=Mesh(*m.both(m.BALL, hollow)), unit=MM)
+    assert body.solid().volume() == pytest.approx(m.BALL_VOLUME, rel=1e-6)
+    assert body.body_notes()[0].startswith("Filled what was hollow inside, 0.10% of the body")
+    assert "Filled" not in " ".join(BodyInput(file=Mesh(*m.BALL), unit=MM).body_notes())
 
 
 def test_exactly_one_body_is_asked_about() -> None:

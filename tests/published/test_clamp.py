@@ -136,7 +136,9 @@ def test_half_of_the_push_drives_the_air():
     # Closed form: 110 N on 35 mm are 114.33 kPa, half of it 57.17; four vents of 4 x 0.05 x 10 mm,
     # air of 60 °C with 20.0 µPa·s (Incropera and DeWitt, table A.4, between 184.6e-7 at 300 K and
     # 208.2e-7 at 350 K, from memory).
-    done = air(AirInput(cavity_ml=30, push_n=110, bore_mm=35, vents=(Vent(count=4),)))
+    done = air(
+        AirInput(cavity_ml=30, push_n=110, bore_mm=35, vents=(Vent(count=4, depth_mm=0.05),))
+    )
     plain = 4e-3 * (5e-5) ** 3 * 57.17e3 / (12 * 20.0e-6 * 0.01)
     flow = 4 * plain * (1 - 57.17 / (2 * 158.49))
     assert done.flow_ml_s is not None

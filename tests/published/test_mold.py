@@ -14,15 +14,16 @@ import pytest
 import trimesh
 
 from pourwright.body.families.stick import Stick
+from pourwright.body.loft import joined
 from pourwright.body.mold.archive import member, zipped
 from pourwright.body.mold.bolt import SIZES, Bolt
-from pourwright.body.mold.facet import facets_of, open_edges, welded
+from pourwright.body.mold.facet import facets_of, loose_edges, welded
 from pourwright.body.mold.feed import FeedSize, feed_of
 from pourwright.body.mold.make import mold_make
 from pourwright.body.mold.nudge import NUDGES
 from pourwright.body.mold.overlap import common_rays, shared_mm3
 from pourwright.body.mold.request import MoldInput, Route
-from pourwright.body.mold.rod import ball, box, joined, rod_x, rod_y, rod_z
+from pourwright.body.mold.rod import ball, box, rod_x, rod_y, rod_z
 from pourwright.body.mold.stl import stl_bytes, stl_soup
 from pourwright.body.mold.threemf import threemf_bytes, threemf_facets
 from pourwright.body.mold.vent import Vent, VentSize, vent_cutter
@@ -157,13 +158,13 @@ def test_a_closed_skin_has_no_open_edge():
     # A cube has 12 triangles and 8 corners; without one triangle, three edges are open.
     whole = facets_of(box((0, 0, 0), (1, 1, 1)))
     again = welded(stl_soup(stl_bytes(whole)))
-    assert (len(again.points), len(again.corners), open_edges(again)) == (8, 12, 0)
+    assert (len(again.points), len(again.corners), loose_edges(again)) == (8, 12, 0)
     soup = whole.points[whole.corners]
     # An open edge is missed from both sides of the books: once ahead, once back.
-    assert open_edges(welded(soup[1:])) == 6
+    assert loose_edges(welded(soup[1:])) == 6
     turned = soup.copy()
     turned[0] = turned[0][::-1]
-    assert open_edges(welded(turned)) > 0
+    assert loose_edges(welded(turned)) > 0
     assert not trimesh.Trimesh(*_soup(turned)).is_winding_consistent
 
 
@@ -171,7 +172,7 @@ def test_two_boxes_that_share_an_edge_do_not_read_back_closed():
     # Four triangles meet at the shared edge: no solid, though each box is.
     a, b = box((0, 0, 0), (1, 1, 1)), box((1, 1, 0), (2, 2, 1))
     soup = np.concatenate([f.points[f.corners] for f in map(facets_of, (a, b))])
-    assert open_edges(welded(soup)) > 0
+    assert loose_edges(welded(soup)) > 0
     assert not trimesh.Trimesh(*_soup(soup)).is_watertight
 
 

@@ -6,13 +6,22 @@ import math
 
 import numpy as np
 import pytest
+from scipy.stats import uniform
 
+from pourwright.base.band import rounded_to
 from pourwright.blend.gauge import laws_apart, modulus_of_a_gent, modulus_of_a_qi
 from pourwright.blend.press import Known, Press
 from pourwright.blend.press_test import PressInput, press_test
 from pourwright.blend.rule import softening
 from pourwright.matter.plasticizer import SUBSTITUTION, Plasticizer
 from pourwright.physics.indent import floor_factor, hertz_modulus_pa
+
+
+def test_rounding_leaves_an_even_spread():
+    # SciPy: the middle nine tenths of errors spread evenly over half a step either way.
+    low, high = uniform(-0.05, 0.1).interval(0.9)
+    spread = rounded_to(0.1)
+    assert (spread.low, spread.typical, spread.high) == pytest.approx((low, 0, high))
 
 
 @pytest.mark.parametrize(("reading", "mpa"), [(20, 0.6755), (50, 3.4253), (80, 17.37)])

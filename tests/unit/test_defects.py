@@ -8,7 +8,7 @@ import math
 import pytest
 
 from pourwright.actions.catalog import CATALOG
-from pourwright.actions.defect_asked import UntoldError, asked
+from pourwright.actions.defect_asked import asked
 from pourwright.actions.defect_case import (
     DefectCase,
     holds_of,
@@ -16,6 +16,7 @@ from pourwright.actions.defect_case import (
     remelt_share,
     usual_case,
 )
+from pourwright.actions.defect_known import UntoldError
 from pourwright.actions.enter_lot import enter_lot
 from pourwright.actions.freeze_sheet import freeze_sheet
 from pourwright.actions.heat_budget import BudgetEntry, Hold
@@ -78,16 +79,39 @@ def test_a_lot_brings_its_own_readings_and_counts(world, lot):
     assert lot.push.case.mold.name == "Slough shad mold, two cavities"
     assert lot.push.injector
     counted = look(world, lot, "flash").counted
-    assert counted == Counted(bad=2, of=36)
+    assert counted == Counted(bad=2, of=36, sorts=("flash",))
     assert look(world, lot, "bleeding").counted is None
 
 
 def test_without_a_lot_the_usual_values_stand_in_and_the_heats_are_said_to_be_unknown(world, usual):
     assert usual.lot is None
-    assert usual.melt_c == 165
+    # A usual push is at 165 °C, of a cup that was ten kelvin hotter: estimate of the house.
+    assert (usual.shot_c, usual.melt_c) == (165, 175)
     seen = look(world, usual, "yellow")
     assert verdicts(seen)["scorched"] is CANNOT_SAY
     assert seen.counted is None
+
+
+def test_a_shot_is_cooler_than_the_cup_it_was_drawn_from(lot):
+    """A barrel takes some ten kelvin, a pour by hand none: estimate of the house."""
+    cup_c = lot.melt_c
+    assert to_json(asked(Trial.FULL, lot))["melt_c"] == pytest.approx(cup_c - 10)
+    assert to_json(asked(Trial.JOIN, dataclasses.replace(lot, told={"apart_s": 0.0}))) == (
+        to_json(JoinInput(first_c=cup_c - 10, second_c=cup_c - 10))
+    )
+    # What still lies in the cup: the load that is drawn, the grain that sinks, the next heating.
+    assert to_json(asked(Trial.WINDOW, lot))["melt_c"] == cup_c
+    assert to_json(asked(Trial.FLAKE, lot))["plastic_c"] == cup_c
+    assert lot.room(yellowed=False).next_c == cup_c + 5
+
+
+def test_a_pour_by_hand_is_as_hot_as_its_cup(world):
+    with world.bench() as bench:
+        plan = bench.records.get("draft", "demo-plan").noun
+    sheet = freeze_sheet(world, dataclasses.replace(plan, by_hand=True))
+    with world.bench() as bench:
+        case = lot_case(bench, sheet.number)
+    assert case.shot_c == case.melt_c == 175
 
 
 def test_a_lot_that_is_not_there_is_refused(world):
@@ -143,7 +167,7 @@ def test_half_an_hour_at_190_c_uses_the_whole_budget(world, lot):
     seen = look(world, case, "yellow")
     assert number(seen, "scorched", "Heat budget used").typical == pytest.approx(1, abs=0.01)
     assert verdicts(seen)["scorched"] is LIKELY
-    assert "heat budget" in look(world, case, "short").room.closed_by
+    assert "heat budget" in case.room(yellowed=False).closed_by
     half = dataclasses.replace(spent, holds=(dataclasses.replace(held, held_min=9),))
     case = dataclasses.replace(lot, budget=half)
     assert verdicts(look(world, case, "yellow"))["scorched"] is POSSIBLE
@@ -218,7 +242,7 @@ def test_readings_noted_with_the_lot_count_where_its_cups_have_none(world):
         case = lot_case(bench, sheet.number)
     assert case.melt_c == 168
     counted = look(world, case, "short").counted
-    assert counted == Counted(bad=3, of=23)
+    assert counted == Counted(bad=3, of=23, sorts=("short",))
 
 
 def test_a_cup_without_readings_cannot_be_said_to_be_cooked(world, lot):

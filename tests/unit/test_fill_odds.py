@@ -12,6 +12,7 @@ from pourwright.base.band import Band
 from pourwright.base.draws import Draws
 from pourwright.base.errors import BadInput, NoAnswer
 from pourwright.base.record import from_json
+from pourwright.fill.air import Vent
 from pourwright.fill.air_way import AirWay, air_in
 from pourwright.fill.chance import chance
 from pourwright.fill.hold import fill_hold
@@ -26,6 +27,8 @@ from pourwright.fill.slice import SlicePart, chain_of
 from pourwright.fill.timed_shot import fill_timed_shot
 from pourwright.forecast.shot_on_load import fill_load
 from pourwright.matter import flow, setting
+from pourwright.matter.air import viscosity_pa_s as air_pa_s
+from pourwright.physics.duct import thin_slot_resistance
 
 HELD = {"gates": [{"thick_mm": 4}], "thickest_mm": 13, "melt_c": 165, "mold_c": 30}
 
@@ -137,8 +140,8 @@ def test_helps_are_the_same_push_with_that_one_thing_changed():
 
 
 def test_a_thin_gate_is_where_it_shuts():
-    chain = [piece(30, 8, 8, 1, "sprue"), piece(6, 1.2, 1.2, 1, "gate"), piece(90, 12, 12)]
-    told = fill_odds.answer({"chain": chain, "melt_c": 155, "mold_c": 25, "bore_mm": 35})
+    chain = [piece(30, 8, 8, 1, "sprue"), piece(6, 0.8, 0.8, 1, "gate"), piece(90, 12, 12)]
+    told = fill_odds.answer({"chain": chain, "melt_c": 165, "mold_c": 25, "bore_mm": 35})
     assert told["odds"]["typical"] < 0.5
     assert told["stop"]["shut_in"] == "gate"
     assert 30 < told["stop"]["shut_mm"]["typical"] < 36
@@ -186,7 +189,7 @@ def test_a_thin_leg_beside_a_fat_body_is_judged_by_itself():
 def test_what_stands_in_for_an_unmeasured_branch():
     def told(**more):
         branch = {"path_mm": 60, "least_thick_mm": 1} | more
-        return fill_odds.answer(stick(2, melt_c=160, branches=[branch]))["branches"][0]["odds"]
+        return fill_odds.answer(stick(2, melt_c=145, branches=[branch]))["branches"][0]["odds"]
 
     # A third of the way, twice as thick at the root of a leg, even for a fin.
     assert told() == told(branch_mm=20, root_thick_mm=2)
@@ -240,6 +243,15 @@ def test_only_the_drawn_cases_say_where_it_stops():
     stop = stop_of(found)
     assert stop is not None
     assert stop.share == pytest.approx(1 / 160)
+
+
+def test_vents_are_the_same_in_both_questions():
+    gap = float(air_in(Draws(), AirWay.VENTED, ends=3.0).resistance[0])
+    usual = Vent()
+    slot = thin_slot_resistance(
+        float(air_pa_s(60)), usual.length_mm / 1000, usual.width_mm / 1000, usual.depth_mm / 1000
+    )
+    assert gap == pytest.approx(float(slot) / 3)
 
 
 def test_long_chains_are_taken_as_they_come():
@@ -308,6 +320,20 @@ def test_beliefs_go_on_from_the_last_one_but_never_grow_too_sure():
     assert second["factor_now"] <= first["factor_now"]
 
 
+def test_shots_told_one_after_the_other_share_what_is_off_in_the_push():
+    # Push 80 to 150 N and bore 28 to 45 mm unmeasured: 0.19 and 0.29 of the pressure's logarithm,
+    # 0.35 together, beside 0.65 of the viscosity's own: 0.30, a factor of 1.65 nine times in ten.
+    unmeasured = {k: v for k, v in TIMED.items() if k not in {"push_n", "bore_mm"}}
+    known = {"shots": [{"fill_s": 1.2}] * 8, "watch_s": 0.1, "melt_pa_s": None}
+    factors = []
+    for _ in range(4):
+        told = fill_timed_shot.answer(unmeasured | known)
+        known["melt_pa_s"] = told["melt_pa_s"]
+        factors.append(told["factor_now"])
+    assert factors[-1] <= factors[0]
+    assert factors[-1] == pytest.approx(1.65, abs=0.1)
+
+
 def test_slow_shots_tell_of_thick_plastic_and_hot_ones_of_thin():
     quick, slow = (
         fill_timed_shot.answer(TIMED | {"shots": [{"fill_s": s}]})["melt_pa_s"]["typical"]
@@ -349,8 +375,9 @@ def test_the_slowest_gate_counts_and_a_flat_one_shuts_with_its_thickness():
     two = fill_hold.answer(HELD | {"gates": [{"thick_mm": 3}, {"thick_mm": 5}]})
     assert two["first_shut_s"]["typical"] < two["last_shut_s"]["typical"]
     assert two["hold_s"] == two["last_shut_s"]
-    # Time goes with the square of the thickness.
-    assert two["last_shut_s"]["typical"] / two["first_shut_s"]["typical"] == pytest.approx(25 / 9)
+    # Time goes with the square of the thickness, the film worth 0.14/1000 m more on either face.
+    ratio = two["last_shut_s"]["typical"] / two["first_shut_s"]["typical"]
+    assert ratio == pytest.approx((5.28 / 3.28) ** 2)
     flat, square, rod = (
         fill_hold.answer(HELD | {"gates": [{"thick_mm": 3, "width_mm": w}]})["hold_s"]["typical"]
         for w in (30, 4, 3)

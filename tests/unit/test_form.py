@@ -16,7 +16,7 @@ from pourwright.shop.tool import Cup, Microwave, SpoonSet
 from pourwright.shop.workplace import Workplace
 from pourwright.web.form import FILL_IN, UNITS_NAME, parsed, texts_of
 from pourwright.web.form_edit import edited, settled
-from pourwright.web.number_text import NotANumber, number_of
+from pourwright.web.number_text import NotANumber, number_of, typed_in
 from pourwright.web.show import Settings
 
 US = Settings(System.US)
@@ -89,6 +89,19 @@ def test_a_stored_number_left_alone_is_kept_to_the_last_digit():
     stored = Cup(name="Odd", volume_ml=473.123456789, mass_g=390.0)
     again = parsed(Cup, texts_of(Cup, stored, System.US), US, stored)
     assert again.record == stored
+
+
+@pytest.mark.parametrize(
+    ("thick_mm", "text"),
+    # 25.4 mm to the inch: NIST SP 811 (2008). A caliper reads half a thousandth of an inch
+    # (common practice, no source); 5/32 in is told exactly, what is thinner than that by digits.
+    [(4.0, "0.1575"), (3.96875, "0.15625"), (25.4, "1"), (14.3333, "0.5643"), (0.1, "0.003937")],
+)
+def test_a_length_is_told_as_a_caliper_reads_it_and_kept_as_it_was(thick_mm, text):
+    entry = next(f for f in fields_of(Bait) if f.name == "thickest_mm")
+    assert typed_in(thick_mm, entry, System.US) == text
+    stored = Bait(name="Odd", mass_g=9, thickest_mm=max(thick_mm, 1.0))
+    assert parsed(Bait, texts_of(Bait, stored, System.US), US, stored).record == stored
 
 
 def test_every_problem_is_told_at_once_in_the_units_of_the_form():

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import manifold3d
 import numpy as np
 import pytest
 
@@ -19,8 +20,10 @@ from pourwright.base.errors import BadInput, Conflict
 from pourwright.base.mesh import LengthUnit, Mesh
 from pourwright.body.body_input import BodyInput
 from pourwright.body.families.stick import Stick
-from pourwright.body.placing import Placing
-from pourwright.plan.resolve import bait_part
+from pourwright.body.measure import OUTLINE_RINGS
+from pourwright.body.placing import FileAxis, Placing
+from pourwright.body.shell import arrays
+from pourwright.plan.bait_part import bait_part
 from pourwright.shop.mold import Bait, Mold
 from pourwright.shop.own_shape import FILE_SHARE, OwnShape
 
@@ -135,6 +138,27 @@ def test_nothing_is_kept_of_a_body_without_a_unit_or_a_size(world):
     with world.bench() as bench:
         assert not bench.records.all(OwnShape.key)
         assert not bench.records.all(Bait.key)
+
+
+def pierced(holes: int) -> Mesh:
+    """A plate of 120 x 30 x 4 mm with many holes of 1 mm, and a larger one."""
+    plate = manifold3d.Manifold.cube((120.0, 30.0, 4.0))
+    pin = manifold3d.Manifold.cylinder(8.0, 0.5, circular_segments=12, center=True)
+    pins = [pin.translate((2.0 + 2 * (i % 50), 2.0 + 3 * (i // 50), 2)) for i in range(holes)]
+    large = pin.scale((16.0, 16.0, 1.0)).translate((110.0, 15.0, 2.0))
+    skin = manifold3d.Manifold.batch_boolean([plate, large, *pins], manifold3d.OpType.Subtract)
+    return Mesh(*arrays(skin))
+
+
+def test_a_shape_full_of_holes_is_kept_with_its_largest(world):
+    placing = Placing(length=FileAxis.X, pull=FileAxis.Z)
+    stored = keep_shape(world, pierced(130), unit=MM, placing=placing, name="Net", source="n.stl")
+    with world.bench() as bench:
+        own = own_shape_of(bench, bait_of(stored))
+    assert own is not None
+    widths = sorted(max(ring.x_mm) - min(ring.x_mm) for ring in own.measures.outline)
+    assert widths[-2:] == pytest.approx([16, 120], rel=0.02)
+    assert len(widths) <= OUTLINE_RINGS
 
 
 def test_a_look_tells_every_unit_or_the_one_the_file_says():

@@ -18,6 +18,7 @@ from pourwright.body.families.craw import Craw
 from pourwright.body.families.curl_tail_grub import CurlTailGrub
 from pourwright.body.families.stick import Stick
 from pourwright.body.families.tube import Tube
+from pourwright.body.loft import joined
 from pourwright.body.mold.block import Block
 from pourwright.body.mold.bolt import Bolt
 from pourwright.body.mold.build import builder, mold_solids
@@ -30,9 +31,9 @@ from pourwright.body.mold.nudge import NUDGES
 from pourwright.body.mold.outlet import POCKET, WIDER
 from pourwright.body.mold.part import Lies, Part
 from pourwright.body.mold.request import MoldInput, Route
-from pourwright.body.mold.rod import ball, box, joined, rod_x, rod_z
+from pourwright.body.mold.rod import ball, box, rod_x, rod_z
 from pourwright.body.mold.vent import Router
-from pourwright.body.mold.words import balance
+from pourwright.body.mold.words import balance, caught
 from pourwright.body.mold.written import written
 from pourwright.body.placing import Placing
 from pourwright.matter.mold_material import MoldMaterial
@@ -144,6 +145,18 @@ def test_silicone_wants_boards():
     assert noted(made(**CAST | {"material": MoldMaterial.SILICONE}), "stiff boards")
 
 
+def test_a_hard_overhang_is_told_with_its_cure():
+    beam = joined(
+        box((0, -2, -4), (40, 2, 0)), box((0, -6, 0), (40, 6, 2)), box((0, -6, -6), (40, 6, -4))
+    ).to_mesh64()
+    mesh = Mesh(np.asarray(beam.vert_properties), np.asarray(beam.tri_verts, dtype=np.int64))
+    told = list(caught(MoldInput(file=mesh, unit=LengthUnit.MM, placing=Placing(as_it_lies=True))))
+    assert "under plastic" in told[0]
+    assert "may tear" in told[0]
+    assert "cast the mold in silicone" in told[1]
+    assert list(caught(MoldInput(**PLAIN))) == []
+
+
 def test_an_open_mold_has_neither_feed_nor_vents():
     done = made(route=Route.OPEN)
     assert (done.feed_ml, done.waste_share, done.feed, done.vents) == (0, 0, (), ())
@@ -159,6 +172,10 @@ def test_feed_is_told_as_waste_with_its_cure():
     assert done.one_more.waste_share < done.waste_share
     assert noted(done, "With 3 cavities instead of 2")
     assert made(cavities=12, vents=False).one_more is None
+    assert done.cut_again is None
+    # 8 mm of bait, larger by the shrink and the corners of its facets, and 8 mm of mold.
+    assert done.pitch_mm == pytest.approx(8 / (1 - 0.017) + 8, abs=0.05)
+    assert made(cavities=1).pitch_mm is None
 
 
 def test_cavities_far_from_the_sprue_are_told_to_begin_late():

@@ -13,7 +13,7 @@ from pourwright.web.mold_words import (
     helps_worth,
     lift_words,
     percents,
-    raises_pressure,
+    pressure_words,
     stop_words,
     verdict,
 )
@@ -60,8 +60,10 @@ def test_only_changes_that_gain_are_told_and_the_caution_stands_once():
         ("two hands on the plunger", ""),
         ("smaller bore", "A bore of 30 mm."),
     ]
-    assert raises_pressure(helps)
-    assert not raises_pressure(helps[2:])
+    told = pressure_words(helps)
+    assert told.startswith("Mind with two hands on the plunger and smaller bore: ")
+    assert told.count(MORE_PRESSURE) == 1
+    assert pressure_words(helps[2:]) == ""
 
 
 def test_dents_clamps_and_ranges_in_words():

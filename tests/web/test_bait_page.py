@@ -190,10 +190,11 @@ def test_a_bait_from_a_file_has_its_picture_and_its_numbers(empty_world):
 
 
 def test_a_bait_without_a_shape_is_asked_for_one(empty_world):
-    put(empty_world, Bait(name="By weight", mass_g=9.0), "w")
+    put(empty_world, Bait(name="By weight", mass_g=9.0, note="From the old box"), "w")
     client = Client(empty_world)
     words = words_in(client.get("/baits/w")).replace("\xa0", " ")
     assert "known by weight only" in words
+    assert "From the old box" in words
     assert "Weight of one 9 g" in words
     assert client.get("/baits/w/solid").status_code == 404
 

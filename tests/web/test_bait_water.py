@@ -36,6 +36,7 @@ def bench(empty_world):
         for key, noun in {
             "stick": Bait(name="Stick", shape=STICK, mass_g=round(1.012 * VOLUME_ML, 3)),
             "plain": Bait(name="Plain", shape=STICK),
+            "light": Bait(name="Light", shape=STICK, mass_g=round(0.99 * VOLUME_ML, 3)),
             "shad": Bait(name="Shad", shape=PaddleTail()),
             "lump": Bait(name="By weight", mass_g=9.0),
         }.items():
@@ -174,3 +175,18 @@ def test_another_density_is_one_question_away(bench):
     assert answer.status_code == 200
     assert "Parts to 100 of base" in words_in(answer)
     assert "Hang still" not in blends_of(asked(bench, hook_g="20"))
+
+
+def test_plain_plastic_heavier_than_the_target_wants_glass(bench):
+    """Plain plastic is about 1.05 g/mL (common practice, no source): lighter takes hollow glass."""
+    faster = blends_of(asked(bench, "light", hook_g="0.2"))["Sink about twice as fast"]
+    assert 0.99 < json.loads(faster)["target_g_ml"] < 1.04
+    assert "hollow_glass" in faster
+    assert bench.send("/questions/blend.density", {"inputs": faster}).status_code == 200
+
+
+def test_hook_and_weight_are_drawn_as_heavy_as_they_are(bench):
+    """Balls: 2 g of steel at 7.85 g/mL are 3.93 mm in radius, of tungsten at 17.5 g/mL 3.01 mm."""
+    page = asked(bench, hook_g="2", weight_g="2", weight_at_mm="20")
+    radii = [float(r) for r in re.findall(r'class="spot"[^>]* r="([0-9.]+)"', page.text)]
+    assert radii == pytest.approx([3.93, 3.01], abs=0.06)

@@ -18,6 +18,7 @@ from pourwright import wire
 from pourwright.actions.demo import DEMO_DRAFT, fill_demo
 from pourwright.actions.demo_cups import DEMO_LOT_DRAFT
 from pourwright.actions.freeze_sheet import freeze_sheet
+from pourwright.actions.guide_pour import Guide
 from pourwright.actions.port import World
 from pourwright.actions.tap_event import tapped
 from pourwright.base.units import System
@@ -25,9 +26,10 @@ from pourwright.bench import tap_kind as kind
 from pourwright.bench.clock import after, before
 from pourwright.bench.hand import Stage, What
 from pourwright.bench.tap_body import BODIES, READ
-from pourwright.shop.workplace import Workplace
 from pourwright.web.bench.deed_words import deed_words
 from pourwright.web.bench.sent_taps import sent_taps
+from pourwright.web.bench.state import as_json, state_of
+from pourwright.web.show import Settings
 from web.client import Client
 
 EIGHT = dataclasses.replace(DEMO_DRAFT, count=8)
@@ -93,14 +95,6 @@ def phone(world: World, clock: SetClock) -> Phone:
 @pytest.fixture
 def layered(world: World, clock: SetClock) -> Phone:
     return Phone(world, freeze_sheet(world, DEMO_LOT_DRAFT).number, clock)
-
-
-def in_metric(world: World) -> None:
-    with world.bench() as bench:
-        place = bench.records.get("workplace", "workplace")
-        noun = Workplace(name="Test bench", units=System.METRIC, ambient_c=22)
-        bench.records.save("workplace", "workplace", noun, expected_version=place.version)
-        bench.commit()
 
 
 def screens(state: Json) -> dict[str, Json]:
@@ -296,33 +290,39 @@ def test_every_kind_of_event_has_words_for_taking_it_back(phone):
 SOME_PADS = 30
 
 
-@pytest.mark.parametrize("units", [System.US, System.METRIC])
-def test_every_screen_of_a_pour_is_whole(phone, units):
-    if units is System.METRIC:
-        in_metric(phone.world)
-    seen: dict[str, Json] = {}
+def test_every_screen_of_a_pour_is_whole_in_both_systems_of_units(phone):
+    seen: dict[System, dict[str, Json]] = {units: {} for units in System}
     stages: set[str] = set()
-    while True:
-        state = phone.state()
-        for screen in screens(state).values():
-            whole(screen, state)
-        seen |= screens(state)
-        stages.add(state["screen"]["step"])
-        if state["over"]:
-            break
-        if state["screen"]["step"] == Stage.TINT:
+    over = False
+    while not over:
+        guide = phone.player.guide()
+        for units in System:
+            state = read_in(guide, units)
+            for screen in screens(state).values():
+                whole(screen, state)
+            seen[units] |= screens(state)
+            over = state["over"]
+        stages.add(guide.hand.stage)
+        if guide.hand.stage is Stage.TINT:
             # Drop by drop is told elsewhere.
             phone.player.until(lambda g: g.hand.stage is not Stage.TINT)
-        else:
-            phone.player.step()
+        elif not over:
+            phone.player.step(guide)
     calm = set(Stage) - {Stage.DONE, Stage.STOPPED}
     assert stages in (calm, calm - {Stage.REWARM})
-    assert len(seen) > 60
-    said = " ".join(w for screen in seen.values() for ph in screen["phases"] for w in ph["words"])
-    own, other = ("°F", "°C") if units is System.US else ("°C", "°F")
-    assert own in said
-    assert other not in said
-    assert ("fl oz" in said) == (units is System.US)
+    for units, own, other in ((System.US, "°F", "°C"), (System.METRIC, "°C", "°F")):
+        assert len(seen[units]) > 60
+        phases = [ph for screen in seen[units].values() for ph in screen["phases"]]
+        said = " ".join(w for ph in phases for w in ph["words"])
+        assert own in said
+        assert other not in said
+        assert ("fl oz" in said) == (units is System.US)
+
+
+def read_in(guide: Guide, units: System) -> Json:
+    """The state of a pour for a bench with those units, as it is sent."""
+    sent = json.dumps(as_json(state_of(guide, Settings(units))))
+    return dict(json.loads(sent, parse_constant=_refused))
 
 
 def whole(screen: Json, state: Json) -> None:

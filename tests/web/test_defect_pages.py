@@ -56,7 +56,7 @@ def test_every_defect_of_the_lot_opens_with_a_verdict_for_each_cause(client):
         words = words_in(page)
         assert all(cause.says in words for cause in defect.causes)
         assert page.text.count('class="likelihood"') == len(defect.causes)
-        assert "lot P2601170001K" in words
+        assert "lot P2601170001K; mold, injector, plastic and timed shots as their records" in words
 
 
 @pytest.mark.parametrize("key", ["flash", "dent", "salt", "sinking", "tip"])
@@ -82,6 +82,15 @@ def test_the_heat_budget_opens_with_the_same_share(client):
     used = re.search(r"Used at the hottest place: ([0-9.]+)", told)
     assert used
     assert round(float(used[1])) == int(first)
+
+
+def test_what_was_counted_is_named_as_it_was_counted(client):
+    assert "In this lot 2 of 36 were counted as flash." in words_in(
+        client.get("/defects/flash?for=lot-1")
+    )
+    assert "were counted as other or torn." in words_in(
+        client.get("/defects/undercooked?for=lot-1")
+    )
 
 
 def test_an_answer_moves_the_suspects_and_is_taken_back_by_the_same_link(client):

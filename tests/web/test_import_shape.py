@@ -109,7 +109,11 @@ def test_a_3mf_file_needs_no_answer(client):
 
 def test_bad_files_are_refused_in_words_and_the_bench_goes_on(client, empty_world):
     before = baits(empty_world)
+    apart = m.both(BODY, m.moved(BODY, (0, 90, 0)))
+    hollow = m.both(BODY, m.inside_out(m.moved(BODY, (0, 0, 0), scale=0.5)))
     bad = {
+        "apart.stl": (m.stl(apart), "one bait in one piece"),
+        "hollow.3mf": (m.threemf(hollow), "must be solid"),
         "hole.stl": (m.stl((BODY[0], BODY[1][:900])), "is open"),
         "lying.stl": (m.stl(BODY, promised=10**9), "says 1,000,000,000 triangles"),
         "bomb.3mf": (

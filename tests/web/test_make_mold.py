@@ -5,13 +5,16 @@ from __future__ import annotations
 import io
 import itertools
 import re
+import time
 import zipfile
+from concurrent.futures import ThreadPoolExecutor
 from html import unescape
 from urllib.parse import urlencode
 
 import numpy as np
 import pytest
 
+from pourwright.actions import make_mold
 from pourwright.actions.draw_mold import DrawnMold, Face, draw_mold
 from pourwright.actions.make_mold import file_name
 from pourwright.body.families.craw import Craw
@@ -150,7 +153,7 @@ def test_what_is_not_there_is_said(bench):
     query = urlencode(ASKED)
     for path in (
         "nowhere/mold", f"lump/mold?{query}", f"short/mold/files/3.stl?{query}",
-        f"short/mold/files/0.stl?{query}", f"short/mold/files/1.obj?{query}",
+        f"short/mold/files/0.stl?{query}", f"short/mold/files/1.obj?{query}", "lump/mold",
     ):  # fmt: skip
         assert bench.get(f"/baits/{path}").status_code == 404, path
     bad = urlencode(ASKED | {"cavities": "13"})
@@ -159,7 +162,7 @@ def test_what_is_not_there_is_said(bench):
 
 
 def test_the_mold_can_be_kept_among_the_molds(bench):
-    page = asked(bench)
+    page = asked(bench, cavities="2")
     keep = re.search(
         r'<form method="post" action="/records/mold/new".*?</form>', page.text, re.DOTALL
     )
@@ -170,10 +173,20 @@ def test_the_mold_can_be_kept_among_the_molds(bench):
     }
     shown = form_in(bench.send("/records/mold/new", sent | {"@do": "look"}))
     assert shown["bait"] == "short"
-    assert shown["cavities"] == "1"
+    assert shown["cavities"] == "2"
     assert shown["air"] == "vents"
     words = words_in(page).replace("\xa0", " ")
     assert float(shown["feed_ml"]) == pytest.approx(feed_ml(words), rel=0.01)
+    # The feed as it was asked for, read in inches: mouth and sprue are 14 and 12 mm long, gates as
+    # wide as the page says, cavities a bait and 8 mm of mold apart.
+    wide = np.ptp(SHORT.solid().bounding_box()[1::3]) / 0.98
+    gate = told(words, "Gate at the nose", "in")
+    meant = {
+        "sprue_mm": 8 / 25.4, "sprue_length_mm": 26 / 25.4, "runner_mm": 6 / 25.4,
+        "gate_width_mm": gate, "gate_thick_mm": gate, "pitch_mm": (wide + 8) / 25.4,
+    }  # fmt: skip
+    kept_feed = {name: float(shown[f"feed.{name}"]) for name in meant}
+    assert kept_feed == pytest.approx(meant, rel=0.02)
     halves = [corners_of(bench.get(link).content) for link in files(page)[::2]]
     # Aluminum 6061: 2.70 g/mL (ASM handbook, from memory); a US bench reads ounces of 28.35 g.
     grams = 2.70 * sum(map(volume_ml, halves))
@@ -183,6 +196,24 @@ def test_the_mold_can_be_kept_among_the_molds(bench):
     )
     kept = bench.send("/records/mold/new", shown | {"@do": "save"})
     assert kept.status_code == 303
+
+
+def test_two_who_ask_at_once_wait_for_one_mold(bench, monkeypatch):
+    answer, cut = make_mold.made(SAME), []
+
+    def slow(inputs):
+        cut.append(inputs)
+        time.sleep(0.3)
+        return answer
+
+    make_mold.made.cache_clear()
+    monkeypatch.setattr(make_mold, "mold_make", slow)
+    address = f"/baits/short/mold/files/1.stl?{urlencode(ASKED)}"
+    with ThreadPoolExecutor(2) as pool:
+        one, other = pool.map(bench.get, (address, address))
+    assert one.status_code == 200
+    assert one.content == other.content
+    assert len(cut) == 1
 
 
 def areas_cm2(solid) -> dict[Face, float]:
@@ -245,7 +276,7 @@ def test_a_master_stands_on_its_plate():
 
 
 def test_an_end_without_a_vent_is_marked_where_a_cavity_ends():
-    drawn = draw_mold(MoldInput(family=Craw(), cavities=3, spacing_mm=2))
+    drawn = draw_mold(MoldInput(family=Craw(), cavities=2, spacing_mm=2))
     assert drawn.shut_mm
     colored = np.round(drawn.solid.order * max(Face)) == Face.CAVITY
     sockets = drawn.solid.points[colored & _near(drawn, "half with sockets")]
@@ -294,8 +325,11 @@ def test_files_and_record_of_a_long_name_tell_the_halves_apart(empty_world):
 
 
 def test_a_mold_larger_than_the_bench_keeps_is_not_offered_to_it(bench):
-    page = asked(bench, wall_mm="60", base_mm="60", cavities="12", spacing_mm="60")
+    """Five baits 60 mm apart in 60 mm of aluminum: some 8 L, and over 20 kg at 2.7 g/mL."""
+    bare = {k: v for k, v in ASKED.items() if k != "vents"}
+    large = bare | {"wall_mm": "60", "base_mm": "60", "cavities": "5", "spacing_mm": "60"}
+    page = bench.get(f"/baits/short/mold?{urlencode(large)}")
     assert page.status_code == 200
     assert len(files(page)) == 2 * HALVES
-    assert "larger than the bench keeps" in words_in(page)
+    assert "keeps no mold of that size" in words_in(page)
     assert "Keep as a mold" not in page.text

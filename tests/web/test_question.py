@@ -70,7 +70,7 @@ def test_a_slow_question_waits_to_be_asked(client, name):
     page = client.get(f"/questions/{name}")
     assert page.status_code == 200
     assert "press Ask" in words_in(page)
-    assert "question.js" not in page.text
+    assert "check.js" not in page.text
     assert form_in(page)
 
 
@@ -112,6 +112,28 @@ def test_bench_units_become_the_units_of_the_calculation(client):
     sent = inputs_of(client, "cool.bait", fields)
     assert sent["thickest_mm"] == pytest.approx(12.7, abs=1e-9)
     assert sent["melt_c"] == pytest.approx(170, abs=1e-6)
+
+
+def test_an_example_stands_as_a_caliper_reads_it(client):
+    # 4 mm are 0.15748 in by the same definition; a caliper shows four decimals.
+    fields = form_in(client.get("/questions/fill.hold"))
+    assert fields["gates[0].thick_mm"] == "0.1575"
+    assert inputs_of(client, "fill.hold", fields)["gates"][0]["thick_mm"] == 4
+
+
+def test_only_the_first_figure_is_read_aloud_as_it_changes(client):
+    page = client.get("/questions/fill.clamp").text
+    assert page.count("aria-live") == 0
+    assert page.count('role="status"') == 1
+    assert (
+        'role="alert"'
+        not in asked(
+            client,
+            "body.weigh",
+            form_in(client.get("/questions/body.weigh")) | {"air_g": ""},
+            "try",
+        ).text
+    )
 
 
 def test_the_answer_stands_in_bench_units(client):

@@ -11,9 +11,9 @@ from pourwright.base.draws import Array, Doubt, Draws
 from pourwright.body.measure import RULER_MISS_MM, MeasureAnswer
 from pourwright.forecast.request import BaitPart
 from pourwright.matter import plastisol
+from pourwright.plan.bait_part import RULER_SHARE
 from pourwright.plan.batch_plan import Figure
 from pourwright.plan.figure import figure
-from pourwright.plan.resolve import RULER_SHARE
 from pourwright.shop.mold import Bait
 from pourwright.shop.own_shape import FILE_SHARE
 

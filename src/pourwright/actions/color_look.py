@@ -17,7 +17,7 @@ from pourwright.color.lab import Lab, as_lab, screen_of
 from pourwright.color.layer import Mixture, mixture, sight
 from pourwright.color.match.target import Target
 from pourwright.color.slab import Placing
-from pourwright.plan.resolve import bait_part
+from pourwright.plan.bait_part import bait_part
 from pourwright.shop.look import Dose, Measure
 from pourwright.shop.mold import Bait
 from pourwright.shop.noun import Noun

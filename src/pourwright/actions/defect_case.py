@@ -12,6 +12,7 @@ from pourwright.actions.heat_budget import BudgetEntry, Hold, budget_of
 from pourwright.actions.mold_case import MoldEntry, first_entry, mold_case
 from pourwright.actions.mold_question import PushCase, push_case
 from pourwright.actions.oven_history import stories
+from pourwright.actions.plan_fill import cooler_k
 from pourwright.actions.port import Bench
 from pourwright.actions.shape_of import body_of
 from pourwright.actions.time_shot import believed
@@ -34,6 +35,7 @@ _HOT_C, _LEAST_HOLD_MIN = 120.0, 0.05
 # A reading outside of this was not that of plastic on its way into a mold; estimates.
 _COLDEST_C, _HOTTEST_C = 140.0, 220.0
 _SECONDS_PER_MIN = 60.0
+_USUAL, _ONE_HEAT = "a usual one", "one usual heat stands in"
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,12 +48,12 @@ class Poured:
     cups: Mapping[int, CupStory]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class DefectCase:
     """The numbers that causes are tested with; `lot` is none for the bench's usual ones.
 
-    `melt_from` says where the temperature at the push comes from; `push` is none where no mold is
-    known, and `missing` then says why.
+    `melt_c` is that of the stirred cup and `melt_from` says where it comes from; `push` is none
+    where no mold is known, and `missing` then says why.
     """
 
     push: PushCase | None
@@ -70,6 +72,11 @@ class DefectCase:
         """Share of the heat budget that the plastic has used."""
         return budget_of(self.budget).dose_share
 
+    @property
+    def shot_c(self) -> float:
+        """The plastic as the push begins; that of the cup where no mold is known."""
+        return self.melt_c if self.push is None else self.push.entry.melt_c
+
     def room(self, *, yellowed: bool) -> Room:
         """How much hotter it may be made."""
         return Room(self.melt_c, self.flash_point_c, self.dose_share, yellowed)
@@ -81,22 +88,19 @@ def usual_case(bench: Bench, mold_id: str = "") -> DefectCase:
     Raises: NotFound for a mold that is not there.
     """
     molds = bench.records.all(Mold.key)
-    budget = BudgetEntry(heats=1)
     if not mold_id and not molds:
         return DefectCase(
-            None, 165.0, "usual at the push", None, budget, _ONE_HEAT,
+            push=None, melt_c=_in_cup_c(MoldEntry()), melt_from=_USUAL, flash_point_c=None,
+            budget=BudgetEntry(heats=1), budget_from=_ONE_HEAT,
             missing="there is no mold on this bench yet",
         )  # fmt: skip
     case = mold_case(bench, mold_id or molds[0].id)
     entry = first_entry(bench, case.mold)
     push = push_case(bench, case, entry, believed(bench, entry.plastic).melt_pa_s)
     return DefectCase(
-        push, entry.melt_c, "usual at the push", push.flash_point_c, budget, _ONE_HEAT,
-        body=body_of(bench, case.bait),
+        push=push, melt_c=_in_cup_c(entry), melt_from=_USUAL, flash_point_c=push.flash_point_c,
+        budget=BudgetEntry(heats=1), budget_from=_ONE_HEAT, body=body_of(bench, case.bait),
     )  # fmt: skip
-
-
-_ONE_HEAT = "one usual heat stands in"
 
 
 def lot_case(bench: Bench, number: int) -> DefectCase:
@@ -109,7 +113,15 @@ def lot_case(bench: Bench, number: int) -> DefectCase:
     budget, budget_from = _budget(lot)
     flash = flash_point_c(sheet)
     body = body_of(bench, push.case.bait) if push else None
-    return DefectCase(push, melt_c, melt_from, flash, budget, budget_from, lot, missing, body)
+    return DefectCase(
+        push=push, melt_c=melt_c, melt_from=melt_from, flash_point_c=flash, budget=budget,
+        budget_from=budget_from, lot=lot, missing=missing, body=body,
+    )  # fmt: skip
+
+
+def _in_cup_c(entry: MoldEntry) -> float:
+    """The cup that such a push was drawn from."""
+    return entry.melt_c + cooler_k(entry.push)
 
 
 def _request(sheet: Sheet) -> BatchRequest | None:
@@ -123,7 +135,7 @@ def _melt(lot: Poured) -> tuple[float, str]:
     """The coolest of what the cups last read, for what is shot; the sheet's target without one."""
     last = [c for c in map(_last_c, lot.cups.values()) if _shootable(c)]
     if last:
-        return min(last), "coolest of what its cups last read; a cold barrel takes some degrees off"
+        return min(last), "coolest of what its cups last read"
     noted = [r.read_c for r in lot.entry.readings if _shootable(r.read_c)] if lot.entry else []
     if noted:
         return noted[-1], "last reading noted with the lot"
@@ -148,13 +160,11 @@ def _push(bench: Bench, sheet: Sheet, melt_c: float) -> tuple[PushCase | None, s
     by_hand = bool(draft.get("by_hand"))
     try:
         case = mold_case(bench, mold_id)
+        who = Push.POUR if by_hand or case.mold.open_face else Push.ONE_HAND
         entry = MoldEntry(
-            plastic=plastic,
-            injector="" if by_hand else injector,
-            push=Push.POUR if by_hand or case.mold.open_face else Push.ONE_HAND,
-            melt_c=melt_c,
-            mold_c=draft.get("mold_c"),
-        )
+            plastic=plastic, injector="" if by_hand else injector, push=who,
+            melt_c=melt_c - cooler_k(who), mold_c=draft.get("mold_c"),
+        )  # fmt: skip
         return push_case(bench, case, entry, believed(bench, plastic).melt_pa_s), ""
     except NotFound as error:
         return None, str(error)

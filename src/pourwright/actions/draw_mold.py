@@ -169,7 +169,7 @@ def _standing(it: _Placed, points: Array, triangles: Whole) -> Whole:
     )
     within = inner.all(axis=1)[triangles].all(axis=1)
     over = (points[:, 2] > SAME_MM)[triangles].any(axis=1)
-    stands = over & within & it.part.name.startswith("master")
+    stands = over & within & it.part.master
     return np.where(stands, int(Face.CAVITY), int(Face.BLOCK))
 
 

@@ -10,6 +10,7 @@ from pourwright.actions.port import Stored, World
 from pourwright.base.mesh import LengthUnit, Mesh
 from pourwright.body.body_input import BodyInput
 from pourwright.body.measure import MeasureAnswer, MeasureInput, Thick, measure
+from pourwright.body.one_bait import one_bait
 from pourwright.body.packed_mesh import packed_solid
 from pourwright.body.placing import Placing, placed
 from pourwright.body.shell import closed
@@ -35,6 +36,7 @@ class Look:
 def read_shape(world: World, data: bytes) -> Mesh:
     """The repaired mesh of an STL, 3MF or OBJ file. Raises: BadInput saying what is wrong."""
     mesh: Mesh = world.readers[Mesh](data)
+    one_bait(closed(mesh.points, mesh.triangles))
     return mesh
 
 

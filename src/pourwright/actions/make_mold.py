@@ -11,10 +11,13 @@ from pourwright.actions.port import Bench, Stored
 from pourwright.actions.shape_of import body_of
 from pourwright.base.errors import NotFound
 from pourwright.base.field import fields_of
+from pourwright.body.body_input import BodyInput
 from pourwright.body.mold.answer import MoldAnswer
+from pourwright.body.mold.feed import MOUTH_LONG_MM, SPRUE_LONG_MM
 from pourwright.body.mold.make import mold_make
 from pourwright.body.mold.request import MoldInput, MoldWish
 from pourwright.fill.air_way import AirWay
+from pourwright.forecast.mold_feed import MoldFeed
 from pourwright.matter.mold_material import density_g_ml
 from pourwright.shop.mold import Bait, Mold
 
@@ -25,11 +28,16 @@ LONGEST_NAME = 60
 MOST_NAME = next(f.spec.most for f in fields_of(Mold) if f.name == "name")
 
 
-def mold_input(bench: Bench, bait: Bait, wish: MoldWish) -> MoldInput:
-    """What to make. Raises: NotFound for a bait without a shape, BadInput as `MoldInput` does."""
+def mold_body(bench: Bench, bait: Bait) -> BodyInput:
+    """The body to make a mold for. Raises: NotFound for a bait without a shape."""
     body = body_of(bench, bait)
     if body is None:
         raise NotFound(f"{bait.name!r} has no shape yet, so that no mold can be cut for it")
+    return body
+
+
+def mold_input(body: BodyInput, wish: MoldWish) -> MoldInput:
+    """What to make. Raises: BadInput as `MoldInput` does."""
     asked = {f.name: getattr(wish, f.name) for f in fields_of(MoldWish)}
     return MoldInput(family=body.family, file=body.file, placing=body.placing, **asked)
 
@@ -62,7 +70,7 @@ def part_file(answer: MoldAnswer, part: int, sort: str) -> bytes:
 def mold_record(stored: Stored, inputs: MoldInput, answer: MoldAnswer) -> Mold:
     """The mold as the bench would keep it; nothing is known yet of its clamps and its price.
 
-    Raises: BadInput for a mold larger than the bench keeps.
+    Raises: BadInput for a mold of a size that the bench does not keep.
     """
     ending = f", {inputs.cavities} up"
     return Mold(
@@ -72,8 +80,23 @@ def mold_record(stored: Stored, inputs: MoldInput, answer: MoldAnswer) -> Mold:
         feed_ml=answer.feed_ml,
         mass_g=round(_volume_ml(inputs, answer) * density_g_ml(inputs.material), 0),
         material=inputs.material,
+        feed=_feed(inputs, answer),
         open_face=inputs.route.open,
         air=AirWay.VENTED if answer.vents else AirWay.LEAKS,
+    )
+
+
+def _feed(inputs: MoldInput, answer: MoldAnswer) -> MoldFeed:
+    """The feed as it was cut, its mouth as part of the sprue; an open mold has none."""
+    if answer.gate_mm is None:
+        return MoldFeed()
+    return MoldFeed(
+        sprue_mm=inputs.sprue_mm,
+        sprue_length_mm=MOUTH_LONG_MM + SPRUE_LONG_MM,
+        runner_mm=inputs.runner_mm,
+        gate_width_mm=answer.gate_mm,
+        gate_thick_mm=answer.gate_mm,
+        pitch_mm=answer.pitch_mm,
     )
 
 

@@ -22,9 +22,10 @@ from pourwright.forecast.shot_on_load import LoadInput, MoldOnLoad
 from pourwright.heat.bait_cooling import BaitCoolingInput, Shape
 from pourwright.heat.mold_warming_input import MoldWarmingInput
 from pourwright.matter.plastisol import COLD_DENSITY_G_ML, PACKED_RATIO
-from pourwright.plan.resolve import bait_part
+from pourwright.plan.bait_part import bait_part
 from pourwright.shop.tool import Cup, Injector
 
+# 16 and 6 fl oz, a heated room: common practice, no source.
 USUAL_CUP_ML, USUAL_LOAD_ML, USUAL_ROOM_C = 473.0, 177.4, 22.0
 
 
@@ -130,13 +131,17 @@ def count_asked(it: PushCase) -> CavityCountInput:
 
 
 def warming_asked(it: PushCase, thickest_mm: float) -> MoldWarmingInput:
-    """How warm the mold becomes in a row of shots, from the room on."""
-    mold, grams = it.case.mold, COLD_DENSITY_G_ML.typical * PACKED_RATIO.typical
+    """How warm the mold becomes in a row of shots, from the room on.
+
+    Raises: NotFound for a bait that has neither weight nor shape.
+    """
+    mold, g_per_ml = it.case.mold, COLD_DENSITY_G_ML.typical * PACKED_RATIO.typical
     weighed, volume = it.bait.mass_g, it.bait.volume_ml
-    bait_g = weighed.typical if weighed else volume.typical * grams if volume else 1.0
+    volume_ml = volume.typical if volume else it.case.known.volume_ml
+    bait_g = weighed.typical if weighed else volume_ml * g_per_ml
     return MoldWarmingInput(
         thickest_mm=thickest_mm, shape=Shape.FLAT if it.bait.flat else Shape.ROUND, bait_g=bait_g,
         cavities=mold.cavities, melt_c=it.entry.melt_c, material=mold.material,
-        feed_g=None if mold.feed_ml is None else mold.feed_ml * grams, mold_g=mold.mass_g,
+        feed_g=None if mold.feed_ml is None else mold.feed_ml * g_per_ml, mold_g=mold.mass_g,
         mold_c=it.room_c, ambient_c=it.room_c, open_face=mold.open_face, molds=mold.owned,
     )  # fmt: skip

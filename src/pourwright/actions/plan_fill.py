@@ -9,13 +9,9 @@ from pourwright.actions.port import Bench
 from pourwright.actions.time_shot import believed
 from pourwright.base.band import Band
 from pourwright.fill.fill_input import FillInput
-from pourwright.fill.push import Push
+from pourwright.fill.push import UNDER_CUP_K, Push
 from pourwright.forecast.full_odds import full_odds
 from pourwright.shop.draft import Draft
-
-# How much cooler the plastic is at the push than in the stirred cup, and how far that may be off:
-# estimates, from a barrel at room temperature to one primed with hot plastic.
-COOLER_K, DOUBT_K = 10.0, 9.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +21,11 @@ class Fills:
     mold: str
     entry: MoldEntry
     odds: Band
+
+
+def cooler_k(push: Push) -> float:
+    """What the way from the cup to the push takes; a hand pour has no barrel."""
+    return 0.0 if push is Push.POUR else UNDER_CUP_K.typical
 
 
 def fills(bench: Bench, draft: Draft) -> Fills | None:
@@ -39,12 +40,12 @@ def fills(bench: Bench, draft: Draft) -> Fills | None:
     if case.mold.open_face or not case.forecast:
         return None
     entry = MoldEntry(
-        plastic=draft.plastic, injector=draft.injector, melt_c=draft.target_c - COOLER_K,
-        mold_c=draft.mold_c,
+        plastic=draft.plastic, injector=draft.injector, mold_c=draft.mold_c,
+        melt_c=draft.target_c - cooler_k(Push.ONE_HAND),
     )  # fmt: skip
     asked = FillInput(
         **case.fields(), **push_fields(bench, Push.ONE_HAND, None, draft.injector),
-        melt_c=entry.melt_c, melt_doubt_k=DOUBT_K, mold_c=draft.mold_c,
+        melt_c=entry.melt_c, melt_doubt_k=UNDER_CUP_K.band.half_width, mold_c=draft.mold_c,
         melt_pa_s=believed(bench, draft.plastic).melt_pa_s,
     )  # fmt: skip
     return Fills(draft.mold, entry, full_odds(asked))

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import dataclasses
-import functools
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any
 
-from pourwright.actions.catalog import named
-from pourwright.actions.defect_asked import UntoldError, asked
+from pourwright.actions.answered import answered
+from pourwright.actions.defect_asked import asked
 from pourwright.actions.defect_case import DefectCase
+from pourwright.actions.defect_known import UntoldError
 from pourwright.actions.heat_budget import budget_of
 from pourwright.actions.mold_case import plastic_of
 from pourwright.actions.port import Bench
@@ -21,7 +20,7 @@ from pourwright.fill.air_way import AirWay
 from pourwright.plan.defect.defect import Cause, Defect, Option
 from pourwright.plan.defect.judge import JUDGES
 from pourwright.plan.defect.likelihood import Judged, Likelihood
-from pourwright.plan.defect.room import Room, cure_words
+from pourwright.plan.defect.room import cure_words
 from pourwright.plan.defect.trial import CALCULATIONS, Trial
 
 # Where a cause stands in the list: by its test, moved by each answer; estimates.
@@ -62,10 +61,11 @@ class Suspect:
 
 @dataclass(frozen=True, slots=True)
 class Counted:
-    """How many of the lot's baits were counted as it."""
+    """How many of the lot's baits were counted so; several defects may share a count."""
 
     bad: int
     of: int
+    sorts: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +74,6 @@ class DefectSeen:
 
     defect: Defect
     suspects: tuple[Suspect, ...]
-    room: Room
     counted: Counted | None
 
 
@@ -100,7 +99,7 @@ def see_defect(
         for cause in defect.causes
     ]
     ranked = tuple(sorted(suspects, key=lambda s: -s.worth))
-    return DefectSeen(defect, ranked, room, _counted(case, defect))
+    return DefectSeen(defect, ranked, _counted(case, defect))
 
 
 def _picked(defect: Defect, answers: Mapping[str, int]) -> list[Option]:
@@ -122,10 +121,10 @@ def _tested(bench: Bench, it: DefectCase, cause: Cause, now: str) -> Tested:
     try:
         return _put(bench, it, trial, now)
     except UntoldError as why:
-        return Tested(Judged(Likelihood.CANNOT_SAY, f"{why}."), CALCULATIONS[trial])
+        return Tested(Judged(Likelihood.CANNOT_SAY, f"{why}."))
     except PourwrightError as why:
         words = f"The calculation gives no answer: {why}."
-        return Tested(Judged(Likelihood.CANNOT_SAY, words), CALCULATIONS[trial])
+        return Tested(Judged(Likelihood.CANNOT_SAY, words))
 
 
 def _put(bench: Bench, it: DefectCase, trial: Trial, now: str) -> Tested:
@@ -140,13 +139,7 @@ def _put(bench: Bench, it: DefectCase, trial: Trial, now: str) -> Tested:
         view = cup_view(bench, it.lot.sheet.number, number, now=now)
         return Tested(judge(view.answer, told), name, cup=number)
     inputs = asked(trial, it)
-    return Tested(judge(_answer(name, inputs), told), name, inputs)
-
-
-@functools.lru_cache(maxsize=128)
-def _answer(name: str, inputs: Record) -> Any:
-    """Two causes put to one calculation, or a page opened again, do not work it out twice."""
-    return named(name)(inputs)
+    return Tested(judge(answered(name, inputs), told), name, inputs)
 
 
 def _coolest_cup(it: DefectCase) -> int:
@@ -183,4 +176,4 @@ def _counted(it: DefectCase, defect: Defect) -> Counted | None:
     if entry is None or not defect.counted:
         return None
     bad = sum(int(getattr(entry, name)) for name in defect.counted)
-    return Counted(bad, entry.good + entry.rejected)
+    return Counted(bad, entry.good + entry.rejected, defect.counted)

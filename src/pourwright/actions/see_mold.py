@@ -5,9 +5,9 @@ from __future__ import annotations
 import functools
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from typing import Any, Generic, TypeVar
+from typing import Generic, TypeVar
 
-from pourwright.actions.catalog import named
+from pourwright.actions.answered import answered
 from pourwright.actions.mold_case import MoldCase, MoldEntry
 from pourwright.actions.mold_question import (
     PushCase,
@@ -111,15 +111,9 @@ def shadow_cm2(case: MoldCase) -> float:
 
 def _told(question: Calculation[I, O], inputs: I) -> Told[I, O]:
     try:
-        return Told(question.name, inputs, _answer(question.name, inputs))
+        return Told(question.name, inputs, answered(question.name, inputs))
     except NoAnswer as error:
         return Told(question.name, inputs, None, str(error))
-
-
-@functools.lru_cache(maxsize=256)
-def _answer(name: str, inputs: Record) -> Any:
-    """The same question again, as while somebody types in another box, is not worked out anew."""
-    return named(name)(inputs)
 
 
 def _untimed(it: PushCase) -> Band:

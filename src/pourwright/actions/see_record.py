@@ -12,8 +12,9 @@ from pourwright.base.errors import BadInput, NotFound
 from pourwright.body.measure import MeasureInput, measure
 from pourwright.color.swatch import swatch
 from pourwright.forecast.request import BaitPart
+from pourwright.plan.bait_part import bait_part
 from pourwright.plan.layer import dose_of
-from pourwright.plan.resolve import bait_part, layer_parts
+from pourwright.plan.resolve import layer_parts
 from pourwright.shop.look import Look
 from pourwright.shop.mold import Bait
 from pourwright.shop.noun import Noun

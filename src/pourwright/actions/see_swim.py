@@ -8,15 +8,18 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any
 
+import numpy as np
+
 from pourwright.actions.plan_batch import workplace
 from pourwright.actions.port import Bench
 from pourwright.actions.see_record import Ring
 from pourwright.actions.shape_of import body_of, own_shape_of
+from pourwright.base.draws import Draws
 from pourwright.base.errors import BadInput, NotFound
 from pourwright.base.field import number, pick, unmeasured
 from pourwright.base.record import Record
 from pourwright.blend.hang import HangAnswer, HangInput, hang
-from pourwright.blend.rig import Weight
+from pourwright.blend.rig import Weight, loads
 from pourwright.blend.sink import SinkAnswer, SinkInput, sink
 from pourwright.body.body_input import BodyInput
 from pourwright.body.families.paddle_tail import PaddleTail
@@ -26,7 +29,7 @@ from pourwright.body.measure import MeasureAnswer
 from pourwright.matter.metal import Metal
 from pourwright.matter.plastisol import COLD_DENSITY_G_ML
 from pourwright.matter.water import HIGHEST_C, LOWEST_C, Water
-from pourwright.plan.resolve import bait_part
+from pourwright.plan.bait_part import bait_part
 from pourwright.shop.mold import Bait
 
 # Ten feet.
@@ -67,11 +70,15 @@ class SwimWish(Record):
 
 @dataclass(frozen=True, slots=True)
 class SwimSeen:
-    """A bait in the water; `outline_mm` is its side, x from the nose and up."""
+    """A bait in the water; `outline_mm` is its side, x from the nose and up.
+
+    `radii_mm` are those of balls as heavy as the `weights`.
+    """
 
     sinks: SinkAnswer
     hangs: HangAnswer
     weights: tuple[Weight, ...]
+    radii_mm: tuple[float, ...]
     outline_mm: tuple[Ring, ...]
     density_g_ml: float
     volume_ml: float
@@ -115,7 +122,7 @@ def see_swim(bench: Bench, bait: Bait, measured: MeasureAnswer, wish: SwimWish) 
     )  # fmt: skip
     volume = own["volume_ml"].typical
     grams = own["mass_g"] if "mass_g" in own else volume * own["density_g_ml"].typical
-    return SwimSeen(sinks, hangs, weights, side_on, grams / volume, volume)
+    return SwimSeen(sinks, hangs, weights, _radii_mm(weights), side_on, grams / volume, volume)
 
 
 def _check(measured: MeasureAnswer, wish: SwimWish) -> None:
@@ -144,6 +151,10 @@ def _weights(wish: SwimWish, length_mm: float) -> Iterator[Weight]:
             name="weight", metal=wish.metal, mass_g=wish.weight_g, at_mm=wish.weight_at_mm,
             up_mm=-wish.under_mm,
         )  # fmt: skip
+
+
+def _radii_mm(weights: tuple[Weight, ...]) -> tuple[float, ...]:
+    return tuple(500 * float(np.median(load.size_m)) for load in loads(Draws(), weights))
 
 
 @functools.lru_cache(maxsize=KEPT)

@@ -31,6 +31,11 @@ class Band:
         return (self.high - self.low) / 2
 
 
+def rounded_to(step: float) -> Band:
+    """What rounding to the nearest step leaves open: errors spread evenly over half a step."""
+    return Band(-0.45 * step, 0.0, 0.45 * step)
+
+
 def exact(value: float) -> Band:
     """A value taken as certain."""
     return Band(value, value, value)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from pourwright.base.band import Band
+from pourwright.base.band import Band, rounded_to
 from pourwright.base.draws import Array, Doubt, Draws
 from pourwright.base.errors import BadInput
 from pourwright.base.field import band, number, unmeasured
@@ -21,8 +21,6 @@ from pourwright.matter.water import (
 
 # Half-widths of 90 % bands, as shares, of a density or volume typed without a range; estimates.
 DENSITY_MISS, VOLUME_MISS = 0.005, 0.01
-# Nine in ten of the errors of rounding to the nearest step, which are spread evenly.
-ROUNDING = 0.45
 TAP_C = 20.0
 GRAMS_PER_KG = 1000
 HANG_IT = "hang it on a thread in fresh water and type what it weighs there (hung_g)"
@@ -129,7 +127,8 @@ def _drawn(draws: Draws, label: str, given: Band, miss: float) -> Array:
 
 
 def _weighed_kg(draws: Draws, inputs: BaitInput, grams: float, where: str) -> Array:
-    miss = ROUNDING * inputs.scale_step_g
     label = f"step of the scale {where}"
-    off = draws.of(label, Doubt(label, Band(-miss, 0, miss), "weigh it on a finer scale"))
+    off = draws.of(
+        label, Doubt(label, rounded_to(inputs.scale_step_g), "weigh it on a finer scale")
+    )
     return np.asarray((grams + off) / GRAMS_PER_KG)

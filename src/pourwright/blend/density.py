@@ -15,8 +15,8 @@ from pourwright.base.draws import Array, Doubt, Draws
 from pourwright.base.errors import BadInput, NoAnswer
 from pourwright.base.field import number, out, pick, unmeasured
 from pourwright.base.record import Record
-from pourwright.base.source import estimate, memory
-from pourwright.matter.additive import DENSITY_G_ML
+from pourwright.base.source import estimate
+from pourwright.matter.additive import DENSITY_G_ML, GLASS_SOURCE, SALT_SOURCE
 from pourwright.matter.plastisol import COLD_DENSITY_G_ML
 from pourwright.matter.water import SEA_SALINITY, density_kg_m3
 
@@ -79,8 +79,9 @@ class DensityAnswer:
     purpose="salt or hollow glass for a density",
     sources=(
         estimate("volumes add; contraction and trapped air are left out"),
-        memory("sodium chloride 2.165 g/mL, CRC Handbook of Chemistry and Physics"),
-        estimate("hollow glass 0.12 to 0.4 g/mL; plastics 1.02 to 1.11 g/mL"),
+        SALT_SOURCE,
+        GLASS_SOURCE,
+        COLD_DENSITY_G_ML.source,
     ),
     example={"base_g_ml": 1.05, "additive": "salt", "target_g_ml": 1.12},
 )

@@ -9,6 +9,7 @@ import numpy as np
 from pourwright.base.draws import Array
 from pourwright.base.errors import NoAnswer
 from pourwright.base.source import memory, published
+from pourwright.physics.indent import hertz_modulus_pa
 
 D2240 = memory("ASTM D2240-15, springs, travel and ball of the type A and OO durometers")
 HERTZ = published("Hertz, J. reine angew. Math. 92 (1881) 156: a ball pressed into a flat")
@@ -22,7 +23,6 @@ QI = published(
 OO_SPRING_N, OO_SPRING_N_PER_UNIT = 0.203, 0.00908
 A_SPRING_N, A_SPRING_N_PER_UNIT = 0.550, 0.075
 TRAVEL_M, OO_BALL_RADIUS_M = 2.54e-3, 1.19e-3
-POISSON = 0.5
 
 SOFTEST_OO, HARDEST_OO = 0.0, 99.5
 _READINGS = np.linspace(SOFTEST_OO, HARDEST_OO, 1991)
@@ -58,9 +58,10 @@ def log_modulus_of_oo(reading: float) -> float:
     Hertz no longer holds: read the modulus as a scale on which to blend, good to a factor of 1.5.
     """
     depth = TRAVEL_M * (1 - reading / 100)
-    force = oo_spring_n(reading)
-    pascal = 0.75 * (1 - POISSON**2) * force / (math.sqrt(OO_BALL_RADIUS_M) * depth**1.5)
-    return math.log(pascal / 1e6)
+    pascal = hertz_modulus_pa(
+        force_n=oo_spring_n(reading), radius_m=OO_BALL_RADIUS_M, depth_m=depth
+    )
+    return math.log(float(pascal) / 1e6)
 
 
 def log_modulus_per_oo(reading: float) -> float:

@@ -7,13 +7,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from pourwright.base.band import Band
+from pourwright.base.band import Band, rounded_to
 from pourwright.base.draws import Array, Doubt, Draws
 from pourwright.base.errors import BadInput
 from pourwright.base.field import number
 from pourwright.base.record import Record
 from pourwright.base.source import published
-from pourwright.blend.bait import ROUNDING
 from pourwright.blend.gauge import log_modulus_of_oo, log_modulus_per_oo, oo_of_log_modulus
 from pourwright.physics.convection import GRAVITY_M_S2
 from pourwright.physics.indent import floor_factor, hertz_modulus_pa
@@ -114,9 +113,10 @@ def press_oo(press: Press) -> Band:
 
 def _pressed(draws: Draws, press: Press, puck: Press | Known, which: str) -> tuple[Array, Array]:
     """Logarithm of the modulus in MPa without what time does, and the floor's factor."""
-    miss = ROUNDING * press.step_mm / 1000
     label = f"step of the depth in {which}"
-    step = draws.of(label, Doubt(label, Band(-miss, 0, miss), "read it with a finer dial"))
+    step = draws.of(
+        label, Doubt(label, rounded_to(press.step_mm / 1000), "read it with a finer dial")
+    )
     depth = np.maximum(puck.indent_mm / 1000 + step + draws.of(_TOUCH.label, _TOUCH), 1e-5)
     stuck = np.clip(draws.of(_STUCK.label, _STUCK), 0, 1)
     floor = floor_factor(

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any
 
+import manifold3d
 import numpy as np
 
 from pourwright.base.calc import calculation
@@ -23,7 +24,8 @@ from pourwright.body.loft import Solid
 from pourwright.body.thickest import thickest_place
 from pourwright.body.undercut import undercut
 
-OUTLINE_POINTS = 160
+# An outline has no more points than a page needs, and of many small holes the largest.
+OUTLINE_POINTS, OUTLINE_RINGS = 160, 24
 # A ruler reads the thickness of a soft bait within a quarter of a millimeter, so it misses the
 # skin by half of that; estimate.
 RULER_MISS_MM = 0.125
@@ -143,13 +145,20 @@ def _of_file(inputs: MeasureInput) -> MeasureAnswer:
 
 
 def _outline(shadow: Any) -> tuple[tuple[tuple[float, float], ...], ...]:
-    """Rings of a shadow, with as few points as a page needs."""
+    """Rings of a shadow, with as few points as a page needs; of many rings the largest."""
+    rings = sorted(shadow.to_polygons(), key=_ring_area, reverse=True)
+    shadow = manifold3d.CrossSection(rings[:OUTLINE_RINGS])
     miss_mm = 0.02
     plain = shadow.simplify(miss_mm)
     while plain.num_vert() > OUTLINE_POINTS:
         miss_mm *= 1.2
         plain = shadow.simplify(miss_mm)
     return tuple(_ring(polygon) for polygon in plain.to_polygons())
+
+
+def _ring_area(polygon: Array) -> float:
+    x, y = polygon.T
+    return abs(float(x @ np.roll(y, -1) - y @ np.roll(x, -1)))
 
 
 def _ring(polygon: Array) -> tuple[tuple[float, float], ...]:

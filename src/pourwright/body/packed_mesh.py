@@ -30,19 +30,20 @@ Corners = NDArray[np.int64]
 def packed(points: Array, triangles: Corners) -> str:
     """Points rounded to a fine grid, and the triangles between them, as text.
 
-    Raises: BadInput for more triangles than fit into a record.
+    Raises: BadInput for a mesh that does not fit into a record.
     """
     if len(triangles) > MOST_TRIANGLES:
-        raise BadInput(
-            "file", len(triangles), f"has more than {MOST_TRIANGLES:,} triangles to keep"
-        )
+        raise _too_fine(triangles)
     low = points.min(axis=0)
     step = float((points.max(axis=0) - low).max()) / STEPS
     places = np.round((points - low) / step).astype("<u4")
     jumps = np.diff(triangles.ravel(), prepend=0).astype("<i4")
     head = _HEAD.pack(_MARK, len(points), len(triangles), *low.tolist(), step)
     body = head + _planes(places).tobytes() + _planes(jumps).tobytes()
-    return base64.b64encode(zlib.compress(body)).decode()
+    text = base64.b64encode(zlib.compress(body)).decode()
+    if len(text) > MOST_TEXT:
+        raise _too_fine(triangles)
+    return text
 
 
 def unpacked(text: str) -> tuple[Array, Corners]:
@@ -87,6 +88,11 @@ def _bytes(text: str) -> bytes:
     if unpacking.unconsumed_tail or not unpacking.eof:
         raise _foreign(text)
     return body
+
+
+def _too_fine(triangles: Corners) -> BadInput:
+    why = "is too fine or too rough a skin to keep; make it coarser or smoother where it was made"
+    return BadInput("file", f"{len(triangles):,} triangles", why)
 
 
 def _foreign(text: str) -> BadInput:

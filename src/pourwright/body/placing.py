@@ -13,6 +13,7 @@ from pourwright.base.errors import BadInput
 from pourwright.base.field import flag, pick
 from pourwright.base.record import Record
 from pourwright.body.loft import Solid
+from pourwright.body.one_bait import one_bait
 from pourwright.body.shell import arrays
 
 # A longest direction this near to an axis of the file is taken for that axis: estimate.
@@ -65,7 +66,7 @@ class Placing(Record):
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Placed:
-    """A solid where the house wants it, and in words what was proposed."""
+    """A solid where the house wants it, and in words what was filled and proposed."""
 
     solid: Solid
     notes: tuple[str, ...]
@@ -76,9 +77,11 @@ def placed(solid: Solid, placing: Placing) -> Placed:
 
     The parting plane goes where the section across the pull is widest; the middle of the nose
     comes to lie at y = 0.
+    Raises: BadInput for a body in several pieces, or with a hollow inside.
     """
+    solid, filled = one_bait(solid)
     if placing.as_it_lies:
-        return Placed(solid, ())
+        return Placed(solid, filled)
     spread, middle = moments(solid)
     box = np.array(solid.bounding_box()).reshape(2, 3)
     length, pull = _directions(placing, spread, box)
@@ -87,7 +90,8 @@ def placed(solid: Solid, placing: Placing) -> Placed:
     up = -pull if placing.upside_down else pull
     turn = np.stack([along, np.cross(up, along), up])
     turned = solid.transform(np.column_stack([turn, np.zeros(3)]))
-    return Placed(_settled(turned), tuple(_notes(placing, length, pull, nose_first, sure=sure)))
+    proposed = _notes(placing, length, pull, nose_first, sure=sure)
+    return Placed(_settled(turned), (*filled, *proposed))
 
 
 def moments(solid: Solid) -> tuple[Array, Array]:

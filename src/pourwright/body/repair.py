@@ -103,7 +103,7 @@ def _shell_notes(whole: Joined) -> Iterator[str]:
         yield f"Dropped {whole.crumbs} crumb{'s' * (whole.crumbs > 1)} too small to matter."
     if whole.hollows:
         many = f"{whole.hollows} hollows" if whole.hollows > 1 else "a hollow"
-        yield f"Kept {many} inside; a mold of two halves cannot make that."
+        yield f"Found {many} inside."
     if whole.pieces > 1:
         yield f"The body lies in {whole.pieces} pieces that do not touch."
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from pourwright.base.assume import drawn, left_out, width_notes
-from pourwright.base.band import Band
+from pourwright.base.band import Band, rounded_to
 from pourwright.base.calc import calculation
 from pourwright.base.draws import Array, Doubt, Draws
 from pourwright.base.errors import BadInput
@@ -17,8 +17,6 @@ from pourwright.base.source import estimate, published
 from pourwright.matter.water import density_kg_m3
 
 LIGHTEST_G_ML, HEAVIEST_G_ML = 0.3, 3.0
-# Nine in ten of the errors of rounding to the nearest step, which are spread evenly.
-ROUNDING = 0.45
 LEAST_STEPS = 4
 WATER_LOW_C, WATER_HIGH_C = 0, 40
 CAUTION = (
@@ -119,9 +117,9 @@ def weigh(inputs: WeighInput) -> WeighAnswer:
 
 
 def _scale_error(draws: Draws, inputs: WeighInput, where: str) -> Array:
-    rounding, spread = ROUNDING * inputs.scale_step_g, inputs.spread_g
+    spread = inputs.spread_g
     step = Doubt(
-        f"step of the scale {where}", Band(-rounding, 0, rounding),
+        f"step of the scale {where}", rounded_to(inputs.scale_step_g),
         "weigh several baits at once and divide",
     )  # fmt: skip
     repeat = Doubt(

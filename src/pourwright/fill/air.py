@@ -15,9 +15,11 @@ from pourwright.base.errors import BadInput
 from pourwright.base.field import number, out, parts, unmeasured
 from pourwright.base.record import Record
 from pourwright.base.source import PRACTICE, estimate, memory, published
+from pourwright.base.units import convert
 from pourwright.fill.flash import FLASH_SOURCE, SEEN_MM
 from pourwright.fill.push import ONE_HAND_N
 from pourwright.fill.squeezed import SqueezedInput, left_out_words, melt_words, squeeze
+from pourwright.fill.vent import DEPTH_MM, LENGTH_MM, WIDTH_MM, depth_words
 from pourwright.matter.air import ATMOSPHERE_PA, SOUND_M_S, viscosity_pa_s
 from pourwright.physics.duct import thin_slot_resistance
 
@@ -30,7 +32,7 @@ _AIR_C = Doubt("temperature of the air in the vent", Band(30.0, 60.0, 110.0), ""
 _CHOKED = 0.5787
 _SURE = 0.9
 CUT_VENTS = (
-    "Cut or scratch a vent of 0.05 to 0.1 mm at the place that fills last: the map of filling "
+    f"Cut or scratch a vent of {depth_words()} at the place that fills last: the map of filling "
     "shows it, a rounded shiny tip gives it away."
 )
 LEAKS = (
@@ -44,9 +46,9 @@ class Vent(Record):
     """Vents of one sort."""
 
     count: int = number("How many", low=1, high=200, default=1)
-    width_mm: float = number("Width", low=0.1, high=200, default=4)
-    depth_mm: float = number("Depth", low=0.005, high=1, default=0.05)
-    length_mm: float = number("Length to the open", low=0.5, high=200, default=10)
+    width_mm: float = number("Width", low=0.1, high=200, default=WIDTH_MM)
+    depth_mm: float = number("Depth", low=0.005, high=1, default=DEPTH_MM.typical)
+    length_mm: float = number("Length to the open", low=0.5, high=200, default=LENGTH_MM)
 
     def check(self) -> None:
         """Refuse a vent deeper than wide."""
@@ -182,4 +184,4 @@ def _advice(
 
 
 def _depth(depth_mm: float) -> str:
-    return f"{depth_mm:.2f} mm / {depth_mm / 25.4:.4f} in"
+    return f"{depth_mm:.2f} mm / {convert(depth_mm, 'mm', 'in'):.4f} in"

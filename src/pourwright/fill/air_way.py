@@ -9,11 +9,12 @@ import numpy as np
 
 from pourwright.base.band import Band
 from pourwright.base.draws import Array, Doubt, Draws
+from pourwright.fill.vent import DEPTH_MM, LENGTH_MM, WIDTH_MM, depth_words
 from pourwright.matter.air import ATMOSPHERE_PA, viscosity_pa_s
 from pourwright.physics.duct import thin_slot_resistance
 
-# What the vents, or the leaks all around a cavity, come to at its end; the air in it: estimates.
-_WIDTH_M, _LENGTH_M, _AIR_C = 4e-3, 10e-3, 60.0
+# The air on its way out, through a vent or what the leaks all around a cavity come to: estimate.
+_AIR_C = 60.0
 
 
 class AirWay(StrEnum):
@@ -24,15 +25,12 @@ class AirWay(StrEnum):
     TIGHT = "no vents, tight parting line"
 
 
-_MEASURE = "cut or scratch a vent of 0.05 to 0.1 mm at the end of each cavity"
+_LABEL = "gap the air leaves by"
+_MEASURE = f"cut or scratch a vent of {depth_words()} at the end of each cavity"
 _GAP_MM: dict[AirWay, Doubt] = {
-    AirWay.VENTED: Doubt("gap the air leaves by", Band(0.06, 0.08, 0.1), "", logarithmic=True),
-    AirWay.LEAKS: Doubt(
-        "gap the air leaves by", Band(0.03, 0.055, 0.09), _MEASURE, logarithmic=True
-    ),
-    AirWay.TIGHT: Doubt(
-        "gap the air leaves by", Band(0.004, 0.008, 0.015), _MEASURE, logarithmic=True
-    ),
+    AirWay.VENTED: Doubt(_LABEL, DEPTH_MM, "", logarithmic=True),
+    AirWay.LEAKS: Doubt(_LABEL, Band(0.03, 0.055, 0.09), _MEASURE, logarithmic=True),
+    AirWay.TIGHT: Doubt(_LABEL, Band(0.004, 0.008, 0.015), _MEASURE, logarithmic=True),
 }
 
 
@@ -55,8 +53,9 @@ class Air:
 
 def air_in(draws: Draws, way: AirWay, *, ends: float) -> Air:
     """Air that leaves at so many ends of cavities at once."""
-    gap = draws.of("gap the air leaves by", _GAP_MM[way]) / 1000
-    each = thin_slot_resistance(float(viscosity_pa_s(_AIR_C)), _LENGTH_M, _WIDTH_M, gap)
+    gap = draws.of(_LABEL, _GAP_MM[way]) / 1000
+    thin = float(viscosity_pa_s(_AIR_C))
+    each = thin_slot_resistance(thin, LENGTH_MM / 1000, WIDTH_MM / 1000, gap)
     return Air(np.asarray(each / ends))
 
 

@@ -88,7 +88,7 @@ def sets_seconds(part: BranchPart, chill: Chill) -> Array:
     """Time in which standing plastic sets at the branch's thinnest place."""
     return middle_seconds(
         Solid.SLAB if part.flat else Solid.CYLINDER,
-        thick_m=np.full_like(chill.melt_c, part.least_thick_mm / 1000),
+        thick_m=chill.filmed_m(part.least_thick_mm / 1000),
         alpha_m2_s=chill.alpha_m2_s,
         left=chill.left,
     )

@@ -14,10 +14,10 @@ from pourwright.fill.air_way import AirWay
 from pourwright.fill.push import ONE_HAND_N, TWO_HANDS_N, Push
 from pourwright.fill.setup import Setup
 from pourwright.fill.slice import Part
+from pourwright.fill.vent import WIDTH_MM, depth_words
+from pourwright.matter.scorch import warmest_c
 
 HOTTER_K, WARMER_MOLD_K, WARMEST_MOLD_C = 10.0, 20.0, 70.0
-# The hottest place of the cup is at least that much hotter than what comes to the push; estimate.
-CUP_OVER_PUSH_K = 10.0
 GATE_MM, BORE_SHARE, HEAD_TIMES = 1.0, 0.85, 2.0
 MORE_PRESSURE = (
     "It raises the pressure: clamp harder, keep face and hands out of the line of the parting "
@@ -59,7 +59,7 @@ def changes(setup: Setup, hot_limit_c: float) -> Iterable[Change]:
 
 def _hotter(setup: Setup, hot_limit_c: float) -> Iterable[Change]:
     now = float(setup.melt_c[0])
-    more = min(HOTTER_K, hot_limit_c - CUP_OVER_PUSH_K - now)
+    more = min(HOTTER_K, warmest_c(hot_limit_c) - now)
     if more < 1:
         return
     how = (
@@ -107,5 +107,6 @@ def _by_plunger(setup: Setup) -> Iterable[Change]:
         both = setup.force_n * (TWO_HANDS_N.typical / ONE_HAND_N.typical)
         yield Change(Doing.TWO_HANDS, MORE_PRESSURE, replace(setup, force_n=both))
     if setup.air is not AirWay.VENTED:
-        how = "0.05 to 0.1 mm deep, 4 mm wide, at the end of every cavity and dead end."
+        size = f"{depth_words()} deep, {WIDTH_MM:g} mm wide"
+        how = f"{size}, at the end of every cavity and dead end."
         yield Change(Doing.VENTS, how, replace(setup, air=AirWay.VENTED))

@@ -8,11 +8,11 @@ import numpy as np
 
 from pourwright.base.band import Band
 from pourwright.base.units import in_both
-from pourwright.fill.change import CUP_OVER_PUSH_K
 from pourwright.fill.fill_input import Pushed
 from pourwright.fill.melt import melt_note
 from pourwright.fill.outcome import Outcome
 from pourwright.fill.push import ONE_HAND_N, TWO_HANDS_N, Push, push_note
+from pourwright.matter.scorch import warmest_c
 
 WEARING = (
     "Hot plastic under pressure squirts: mold clamped, face shield, heat gloves and sleeves, "
@@ -60,5 +60,5 @@ def hot_words(melt_c: float, limit_c: float, why: str) -> Iterable[str]:
     else:
         yield (
             f"The hottest place of the cup must stay under {in_both(limit_c)} ({why}), so no more "
-            f"than {in_both(limit_c - CUP_OVER_PUSH_K)} at the push is advised."
+            f"than {in_both(warmest_c(limit_c))} at the push is advised."
         )

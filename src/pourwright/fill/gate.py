@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-import numpy as np
-
 from pourwright.base.draws import Array
 from pourwright.base.errors import BadInput
 from pourwright.base.field import number
@@ -40,9 +38,7 @@ class Gate(Record):
 
 def gate_seconds(gate: Gate, cold: Chill, *, larger_mm: float = 0.0) -> Array:
     """Seconds until the middle of a standing gate sets; infinite where its face never does."""
-    thick, wide = (
-        np.full_like(cold.melt_c, (mm + larger_mm) / 1000) for mm in (gate.thick_mm, gate.wide_mm)
-    )
+    thick, wide = (cold.filmed_m((mm + larger_mm) / 1000) for mm in (gate.thick_mm, gate.wide_mm))
     if gate.wide_mm <= _ROUND * gate.thick_mm:
         return middle_seconds(
             Solid.CYLINDER, thick_m=thick, alpha_m2_s=cold.alpha_m2_s, left=cold.left

@@ -15,7 +15,7 @@ from pourwright.fill.skin import Chill, chill
 from pourwright.matter.flow import EXPANSION_PER_K
 from pourwright.matter.mold_material import MoldMaterial
 from pourwright.physics.conduction import Solid
-from pourwright.physics.cooled_section import mean_left, middle_seconds, profile_left
+from pourwright.physics.cooled_section import middle_seconds, profile_left
 
 LONGEST_S = 1800.0
 _EDGE = np.linspace(0.0, 1.0, 401)
@@ -77,31 +77,49 @@ def held(of: Standing) -> Held:
             f"{in_both(float(cold.sets_c[0]))} at which it sets: cool the mold first"
         )
     shut = np.minimum(shut, LONGEST_S)
-    thick_m = of.draws.known(of.thickest_mm / 1000)
+    bare_m = of.thickest_mm / 1000
+    thick_m = cold.filmed_m(bare_m)
     sets = middle_seconds(of.solid, thick_m=thick_m, alpha_m2_s=cold.alpha_m2_s, left=cold.left)
     hold = np.minimum(shut.max(axis=0), sets)
     fourier = cold.alpha_m2_s * hold / (thick_m / 2) ** 2
-    soft, sink = _sunk(of.solid, fourier, cold)
+    kept = _Profile.of(of.solid, fourier, bare_m / thick_m)
+    soft, sink = kept.sunk(cold)
     gathered = of.draws.of(GATHERED.label, GATHERED)
     return Held(
         hold_s=hold,
         first_s=shut.min(axis=0),
         last_s=shut.max(axis=0),
         body_sets_s=np.minimum(sets, LONGEST_S),
-        mean_c=cold.face_c + (cold.melt_c - cold.face_c) * mean_left(of.solid, fourier),
+        mean_c=cold.face_c + (cold.melt_c - cold.face_c) * kept.mean,
         soft_share=soft,
         sink_share=sink,
         dent_mm=np.asarray(_DEPTH[of.solid] * of.thickest_mm * sink * gathered),
     )
 
 
-def _sunk(solid: Solid, fourier: Array, cold: Chill) -> tuple[Array, Array]:
-    """Share that still flows, and by how much of the whole it shrinks more than its shell."""
-    volume = np.diff(_EDGE ** (2 if solid is Solid.CYLINDER else 1))
-    left = profile_left(solid, fourier, (_EDGE[1:] + _EDGE[:-1]) / 2)
-    flows = left > cold.left[:, None]
-    soft = flows @ volume
-    inside = (left * flows) @ volume / np.maximum(soft, 1e-9)
-    shell = (left * ~flows) @ volume / np.maximum(1 - soft, 1e-9)
-    apart_k = (cold.melt_c - cold.face_c) * (inside - shell)
-    return soft, np.where(soft > 0, EXPANSION_PER_K * soft * apart_k, 0.0)
+@dataclass(frozen=True, slots=True, eq=False)
+class _Profile:
+    """Share of its excess that each ring of a body still has, and its share of the volume."""
+
+    left: Array
+    volume: Array
+
+    @classmethod
+    def of(cls, solid: Solid, fourier: Array, inside: Array) -> _Profile:
+        """The body is the inner part of a section that its film makes thicker."""
+        left = profile_left(solid, fourier, (_EDGE[1:] + _EDGE[:-1]) / 2)
+        edge = np.minimum(_EDGE / inside[:, None], 1.0)
+        return cls(left, np.diff(edge ** (2 if solid is Solid.CYLINDER else 1)))
+
+    @property
+    def mean(self) -> Array:
+        return np.asarray((self.left * self.volume).sum(axis=1))
+
+    def sunk(self, cold: Chill) -> tuple[Array, Array]:
+        """Share that still flows, and by how much of the whole it shrinks more than its shell."""
+        flows = self.left > cold.left[:, None]
+        soft = (flows * self.volume).sum(axis=1)
+        inside = (self.left * flows * self.volume).sum(axis=1) / np.maximum(soft, 1e-9)
+        shell = (self.left * ~flows * self.volume).sum(axis=1) / np.maximum(1 - soft, 1e-9)
+        apart_k = (cold.melt_c - cold.face_c) * (inside - shell)
+        return soft, np.where(soft > 0, EXPANSION_PER_K * soft * apart_k, 0.0)

@@ -21,7 +21,7 @@ from pourwright.fill.change import WARMER_MOLD_K, WARMEST_MOLD_C
 from pourwright.fill.fill_words import WEARING
 from pourwright.fill.gate import Gate
 from pourwright.fill.held import LONGEST_S, Held, Standing, held
-from pourwright.matter.flow import FLOW_SOURCE
+from pourwright.matter.flow import EXPANSION_PER_K
 from pourwright.matter.mold_material import MOLD_C, MoldMaterial
 from pourwright.matter.setting import SETS_C
 from pourwright.physics.conduction import Solid
@@ -89,9 +89,9 @@ class HoldAnswer:
     sources=(
         published("Incropera and DeWitt, 6th ed., sec. 5.5, 5.6 and eq. 5.63: exact series"),
         published("Carslaw and Jaeger, 2nd ed., sec. 1.15: a bar as the product of two slabs"),
-        FLOW_SOURCE,
         SETS_C.source,
-        estimate("volume 7.5e-4 per K; the dent as one groove half as wide as the bait"),
+        estimate(f"volume {EXPANSION_PER_K:g} per K"),
+        estimate("the dent as one groove half as wide as the bait"),
     ),
     example={"gates": [{"thick_mm": 4}], "thickest_mm": 13, "melt_c": 165, "mold_c": 30},
 )

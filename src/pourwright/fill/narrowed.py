@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from pourwright.base.draws import Array
-from pourwright.fill.skin import Chill, steady_skin_m
+from pourwright.fill.skin import Chill, standing_skin_m, steady_skin_m
 from pourwright.fill.slice import Chain
 from pourwright.physics.duct import ellipse_resistance, hydraulic_diameter_m
 
@@ -26,6 +26,8 @@ class Way:
     diameter_m: Array
     entry_root: Array
     growth: Array
+    starts_s: Array
+    film_m: Array
     stand_off: Array
     pace_root: Array
 
@@ -48,6 +50,8 @@ def way_of(chain: Chain, chill: Chill) -> Way:
         diameter_m=hydraulic_diameter_m(a, b),
         entry_root=np.cbrt(chain.reach_m * chain.copies)[:, None],
         growth=chill.growth,
+        starts_s=chill.starts_s,
+        film_m=chill.film_m,
         stand_off=chill.stand_off,
         pace_root=np.cbrt(4 / (np.pi * chill.alpha_m2_s)),
     )
@@ -61,8 +65,9 @@ def narrowed(way: Way, viscosity_pa_s: Array, *, age_s: Array, flow_m3_s: Array)
     """
     upto = slice(0, len(age_s))
     graetz_root = way.pace_root * np.cbrt(flow_m3_s) / way.entry_root[upto]
-    steady = steady_skin_m(way.diameter_m[upto], graetz_root, way.stand_off)
-    skin = np.minimum(way.growth * np.sqrt(age_s), steady)
+    steady = steady_skin_m(way.diameter_m[upto], graetz_root, way.stand_off, way.film_m)
+    standing = standing_skin_m(age_s, way.growth, way.starts_s, way.film_m)
+    skin = np.minimum(standing, steady)
     b = way.half_thick_m[upto]
     left = np.maximum(b - skin, THIN * b)
     wide = way.half_width_m[upto] - b + left

@@ -46,6 +46,12 @@ PLUNGER_M_S = Property(
     "time one push with an empty injector and measure its stroke",
     logarithmic=True,
 )
+UNDER_CUP_K = Property(
+    "how much cooler the plastic is at the push than in the stirred cup",
+    Band(1.0, 10.0, 19.0),
+    estimate("from a barrel primed with hot plastic to one at room temperature"),
+    "read what the nozzle gives into a warm cup",
+)
 BORE_MM = (28.0, 35.0, 45.0)
 
 

@@ -20,7 +20,7 @@ from pourwright.base.wording import span
 from pourwright.fill.melt import melt_note, viscosity_draws
 from pourwright.fill.settle_input import Particle, SettleInput, State
 from pourwright.matter.additive import DENSITY_G_ML
-from pourwright.matter.flow import LIQUID_PA_S, liquid_viscosity_pa_s
+from pourwright.matter.flow import LIQUID_PA_S, MELT_PA_S, liquid_viscosity_pa_s
 from pourwright.matter.plastisol import COLD_DENSITY_G_ML, HOT_DENSITY_G_ML
 from pourwright.physics.settling import (
     DISK_AT_RANDOM,
@@ -76,7 +76,8 @@ class SettleAnswer:
         published("Happel and Brenner, Low Reynolds Number Hydrodynamics (1983): a thin disk"),
         published("Richardson and Zaki, Trans. Inst. Chem. Eng. 32 (1954) 35: a crowd of balls"),
         LIQUID_PA_S.source,
-        estimate("fused plastic 0.7 to 6 Pa·s at 170 °C; streams in a cooling cup left out"),
+        MELT_PA_S.source,
+        estimate("streams in a cooling cup are left out"),
     ),
     example={"particle": "salt", "size_mm": 0.2, "grams_per_100g": 10, "stand_s": 90},
 )

@@ -51,13 +51,14 @@ class Setup:
         cold = chill(self.draws, melt_c=self.melt_c, mold_c=self.mold_c, material=self.material)
         return Shot(
             chain=self.chain,
-            drive=self._drive(),
+            drive=self.drive(),
             viscosity_pa_s=viscosity_draws(self.draws, self.melt_pa_s, self.melt_c),
             chill=cold,
             air=self._air(),
         )
 
-    def _drive(self) -> Drive:
+    def drive(self) -> Drive:
+        """What pushes, and how fast it can."""
         if self.push is Push.POUR:
             mouth = np.pi * self.chain.half_width_m[0] * self.chain.half_thick_m[0]
             return head(

@@ -20,11 +20,11 @@ from pourwright.fill.fill_input import FillInput
 from pourwright.fill.fill_words import WEARING
 from pourwright.fill.march import march
 from pourwright.fill.odds import ODDS_SOURCES
-from pourwright.fill.setup import melt_doubt, setup_of
+from pourwright.fill.setup import melt_doubt, one_push, setup_of
 from pourwright.matter.flow import MELT_PA_S
 
 # Standard deviations of logarithms: one push against the next of the same hand, and what the flow
-# model itself may be off however many shots are timed. Estimates.
+# model itself may be off however many shots are timed: estimates.
 _PUSH_VARIES, _SUREST = 0.15, 0.15
 # Draws of what the shot does not tell, and viscosities tried over the prior.
 _DRAWS, _TRIED, _REACH = 80, 21, 2.6
@@ -69,7 +69,9 @@ class TimedShotAnswer:
     purpose="how the plastic flows, from timed full shots",
     sources=(
         *ODDS_SOURCES,
-        estimate("pushes of one hand vary by 15 %; the flow model is off by 15 %"),
+        estimate(
+            f"pushes of one hand vary by {_PUSH_VARIES:.0%}; the flow model is off by {_SUREST:.0%}"
+        ),
     ),
     example={
         "chain": [
@@ -99,10 +101,11 @@ def fill_timed_shot(inputs: TimedShotInput) -> TimedShotAnswer:
     tried = mean + spread * np.linspace(-_REACH, _REACH, _TRIED)
     guess = np.exp(-0.5 * ((tried - mean) / spread) ** 2)
     told = _likely(draws, inputs, np.exp(tried))
+    surest = _surest(draws, inputs)
     weight = guess * told / (guess @ told)
     center = float(weight @ tried)
     found = math.sqrt(float(weight @ (tried - center) ** 2))
-    now = min(max(found, _SUREST), max(spread, found))
+    now = min(max(found, surest), max(spread, found))
     return TimedShotAnswer(
         melt_pa_s=_band(center, now),
         factor_before=math.exp(Z90 * spread),
@@ -119,6 +122,18 @@ def _prior(found: Band | None) -> tuple[float, float]:
     low, typical, high = MELT_PA_S.ends if found is None else (found.low, found.typical, found.high)
     spread = (math.log(high) - math.log(low)) / 2 / Z90
     return math.log(typical), max(spread, 0.5 * _SUREST)
+
+
+def _surest(draws: Draws, inputs: TimedShotInput) -> float:
+    """How sure any number of shots can make, those behind the prior included.
+
+    All of them share what is off in the push and the bore: only the first look at a plastic, at
+    its typical band, is free of it.
+    """
+    _, first = _prior(None)
+    pressure = one_push(draws, inputs).drive().pressure_pa
+    shared = float(np.log(pressure[1:]).std())
+    return max(_SUREST, first * shared / math.hypot(first, shared))
 
 
 def _band(center: float, spread: float) -> Band:

@@ -23,6 +23,7 @@ from pourwright.fill.push import Push
 from pourwright.fill.setup import melt_doubt, setup_of
 from pourwright.heat.barrel import Filled, filled
 from pourwright.heat.primed_barrel import drawn_barrel, primed_c
+from pourwright.matter.mold_material import CONTACT_FILM
 
 # Odds from which on a mold counts as one that fills.
 WELL = 0.9
@@ -100,7 +101,8 @@ class LoadAnswer:
     sources=(
         *ODDS_SOURCES,
         published("Incropera and DeWitt, 6th ed., sec. 5.10: a cooled cylinder in finite volumes"),
-        estimate("the barrel's wall of one temperature, contact 300 to 3000 W/(m²·K)"),
+        CONTACT_FILM.source,
+        estimate("the barrel's wall of one temperature"),
     ),
     example={
         "molds": [

@@ -5,15 +5,9 @@ from __future__ import annotations
 from pourwright.base.band import Band
 from pourwright.base.draws import Array, Draws
 from pourwright.base.source import estimate
-from pourwright.matter.mold_material import MoldMaterial, conducts
+from pourwright.matter.mold_material import CONTACT_FILM, MoldMaterial, conducts
 from pourwright.matter.property import Property
 
-METAL_FILM = Property(
-    "contact of the bait with a metal mold, W/(m²·K)",
-    Band(300.0, 1000.0, 3000.0),
-    estimate("contact conductance of molded plastics"),
-    logarithmic=True,
-)
 INSULATING_FILM = Property(
     "contact of the bait with an insulating mold, W/(m²·K)",
     Band(15.0, 25.0, 50.0),
@@ -38,4 +32,4 @@ MOLD_LOSS_W_K = Property(
 
 def contact_film(draws: Draws, material: MoldMaterial) -> Array:
     """Film coefficient between bait and mold."""
-    return (METAL_FILM if conducts(material) else INSULATING_FILM).drawn(draws)
+    return (CONTACT_FILM if conducts(material) else INSULATING_FILM).drawn(draws)

@@ -22,16 +22,12 @@ from pourwright.heat.doubt import Judged, judged, telling
 from pourwright.heat.either_way import colder_than_learned, safe_either_way
 from pourwright.heat.history import Did, Step, timed
 from pourwright.heat.line import LinePoint, temperature_line
+from pourwright.heat.looks import looks_since_heat, stood_unread, unread
 from pourwright.heat.next_input import NextBurstInput
 from pourwright.heat.next_step import COLD_C, REST_S, Move, Next, next_move
 from pourwright.heat.pourable import pourable_s
 from pourwright.heat.replay import Fill
 from pourwright.heat.standing import Standing, further, next_noise, standing
-
-# A cup that stands unstirred keeps its heat better than the reduced cup, which is always as good as
-# stirred: in the independent kitchen of `speed` it lost 27 K in five minutes where 42 K were
-# reckoned, and a burst from there overshot. So it is read first.
-UNSTIRRED_S = 120.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,15 +117,15 @@ def next_burst(inputs: NextBurstInput) -> NextBurstAnswer:
     fill, steps = inputs.fill(), timed(inputs.history, inputs.plastic_g)
     found = judged(inputs.belief(), fill, steps, start_spread_k=inputs.start_spread_k())
     told = telling(steps)
-    whole = (*steps, *_stood(inputs))
+    since = (*steps[len(told) :], *_stood(inputs))
     draws, then = _left_standing(inputs.seed, found.fit.joint, fill, told)
-    now = further(then, whole[len(told) :])
+    now = further(then, since)
     limit, reason = inputs.limit()
     target = inputs.target()
     move, question = _move(now, steps, found, inputs), _question(found)
     if found.hotter is not None:
         _, then = _left_standing(inputs.seed, found.hotter.joint, fill, told)
-        hotter = further(then, whole[len(told) :])
+        hotter = further(then, since)
         move = safe_either_way(move, now, _move(hotter, steps, found, inputs))
         if move.do is Next.READ_AGAIN:
             question = question or colder_than_learned(hotter)
@@ -180,10 +176,11 @@ def _move(now: Standing, steps: tuple[Step, ...], found: Judged, inputs: NextBur
         return nothing
     if found.lonely:
         return replace(nothing, do=Next.READ_ONCE_MORE)
-    if _unread(steps) or _stood_unstirred(now, (*steps, *_stood(inputs))):
+    hot = float(now.state.mean_c[0]) >= COLD_C
+    if unread(steps) or (hot and stood_unread(steps, inputs.stood_s)):
         rested = cups.advance(now.state, now.cup, now.oven, REST_S, on=False)
         return Move(Next.STIR_AND_READ, 0.0, now.state, cups.stirred(rested))
-    looks = _read_since_heat(steps)
+    looks = looks_since_heat(steps)
     move = next_move(
         now,
         target_c=inputs.target(),
@@ -201,32 +198,6 @@ def _too_hot(steps: tuple[Step, ...], found: Judged, inputs: NextBurstInput) -> 
     if found.new is not None and found.new.meant_c is not None:
         return False
     return steps[-1].read_c >= inputs.limit()[0]
-
-
-def _read_since_heat(steps: tuple[Step, ...]) -> int:
-    last = max((i for i, s in enumerate(steps) if s.did is Did.HEATED), default=0)
-    return sum(s.did is Did.READ for s in steps[last:])
-
-
-def _unread(steps: tuple[Step, ...]) -> bool:
-    """Whether the cup was heated after the last reading of a stirred cup."""
-    stirred, unread = True, False
-    for step in steps:
-        if step.did is Did.HEATED:
-            stirred, unread = False, True
-        elif step.did in {Did.STIRRED, Did.ADDED}:
-            stirred = True
-        elif step.did is Did.READ and (stirred or step.while_stirring):
-            stirred, unread = True, False
-    return unread
-
-
-def _stood_unstirred(now: Standing, steps: tuple[Step, ...]) -> bool:
-    """Whether a hot cup stood so long since it was read that its cooling is not to be trusted."""
-    last = max((i for i, s in enumerate(steps) if s.did is Did.READ), default=None)
-    if last is None or float(now.state.mean_c[0]) < COLD_C:
-        return False
-    return sum(s.lasted_s for s in steps[last:] if s.did is Did.RESTED) > UNSTIRRED_S
 
 
 def _wait_s(move: Move) -> float:

@@ -14,12 +14,11 @@ from pourwright.heat.coupling import TYPICAL_LABEL_W, CouplingInput, belief_of
 from pourwright.heat.history import LONGEST_REST_S, Step
 from pourwright.heat.replay import Fill, usual_fill
 from pourwright.heat.water_test import WaterTestInput
-from pourwright.matter.scorch import hot_limit
+from pourwright.matter.scorch import hot_limit, warmest_c
 
 START_C, CUP_G, CUP_MM = (18.0, 22.0, 26.0), (300.0, 420.0, 560.0), (80.0, 89.0, 100.0)
 START_SPREAD_K, READ_START_SPREAD_K = 2.4, 0.7
 USUAL_TARGET_C, ROOM_UNDER_LIMIT_K = 172.0, 17.0
-LEAST_ROOM_K = 10.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -127,7 +126,7 @@ class NextBurstInput(Record):
 
 def target_under_c(asked_c: float, limit_c: float) -> float:
     """The target asked for, or the proposed one where the limit leaves it no room."""
-    return asked_c if asked_c <= limit_c - LEAST_ROOM_K else proposed_target_c(limit_c)
+    return asked_c if asked_c <= warmest_c(limit_c) else proposed_target_c(limit_c)
 
 
 def proposed_target_c(limit_c: float) -> float:

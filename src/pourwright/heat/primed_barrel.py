@@ -8,8 +8,8 @@ from pourwright.base.band import Band
 from pourwright.base.draws import Array, Doubt, Draws
 from pourwright.base.field import out
 from pourwright.heat.barrel import Barrel, Filled, filled
-from pourwright.heat.mold_contact import METAL_FILM
 from pourwright.matter import plastisol
+from pourwright.matter.mold_material import CONTACT_FILM
 
 # A skin colder than this hardly flows in with the rest; read so long after drawing: estimates.
 CHILLED_C = 140.0
@@ -36,7 +36,7 @@ def drawn_barrel(draws: Draws, *, bore_m: Array, wall_m: Array, ambient_c: Array
         wall_m=wall_m,
         alpha_m2_s=plastisol.DIFFUSIVITY_M2_S.drawn(draws),
         k_w_mk=plastisol.CONDUCTIVITY_W_MK.drawn(draws),
-        film_w_m2k=METAL_FILM.drawn(draws),
+        film_w_m2k=CONTACT_FILM.drawn(draws),
         ambient_c=ambient_c,
     )
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from pourwright.base.band import Band
 from pourwright.base.draws import Doubt
-from pourwright.base.source import PRACTICE
+from pourwright.base.source import PRACTICE, estimate, memory
 from pourwright.matter.property import Property
 
 DENSITY_G_ML: dict[str, Doubt] = {
@@ -25,6 +25,11 @@ DENSITY_G_ML: dict[str, Doubt] = {
     "stabilizer": Doubt("density of the stabilizer", Band(0.95, 1.0, 1.1)),
 }
 
+_SALT, _GLASS = DENSITY_G_ML["salt"].band, DENSITY_G_ML["hollow_glass"].band
+SALT_SOURCE = memory(
+    f"sodium chloride {_SALT.typical:g} g/mL, CRC Handbook of Chemistry and Physics"
+)
+GLASS_SOURCE = estimate(f"hollow glass {_GLASS.low:g} to {_GLASS.high:g} g/mL, by its sort")
 FLAKE_FILM_UM = Property(
     "film thickness", Band(20.0, 25.0, 50.0), PRACTICE, "read the supplier's sheet",
     logarithmic=True,

@@ -9,7 +9,6 @@ from pourwright.base.draws import Array
 from pourwright.base.source import estimate
 from pourwright.matter.property import Property
 
-FLOW_SOURCE = estimate("liquid 1.5 Pa·s at 25 °C, gel 10 kPa·s, fused melt 2 Pa·s at 170 °C")
 EXPANSION_PER_K = 7.5e-4
 MELT_PA_S = Property(
     "viscosity of the fused plastic at 170 °C",
@@ -20,8 +19,11 @@ MELT_PA_S = Property(
 )
 MELT_SLOPE_K = Property(
     "how fast the fused plastic thins with heat",
-    Band(4000.0, 5500.0, 7000.0),
-    estimate("Arrhenius, 33 to 58 kJ/mol; polymer melts far above their glass step"),
+    Band(4000.0, 8000.0, 12000.0),
+    estimate(
+        "Arrhenius, 33 kJ/mol as far above a glass step to three times that: crystallites last to "
+        "230 °C (Pezzin, Pure Appl. Chem. 26 (1971) 241) and thin away with heat"
+    ),
 )
 LIQUID_PA_S = Property(
     "viscosity of the raw liquid at 25 °C",
@@ -32,6 +34,10 @@ LIQUID_PA_S = Property(
 )
 _LIQUID_K = 2200.0
 _GEL_LOG = 4.0
+FLOW_SOURCE = estimate(
+    f"liquid {LIQUID_PA_S.typical:g} Pa·s at 25 °C, gel {10**_GEL_LOG / 1000:g} kPa·s, fused melt "
+    f"{MELT_PA_S.typical:g} Pa·s at 170 °C"
+)
 _MELT_AT_K = 443.15
 
 

@@ -18,6 +18,14 @@ MOLD_C = Property(
 )
 
 
+CONTACT_FILM = Property(
+    "contact of the plastic with the wall it touches, W/(m²·K)",
+    Band(300.0, 1000.0, 3000.0),
+    estimate("contact conductance of molded plastics"),
+    logarithmic=True,
+)
+
+
 class MoldMaterial(StrEnum):
     """Mold materials."""
 

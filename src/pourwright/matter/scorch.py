@@ -30,6 +30,9 @@ STABLE_MIN_AT_190C = Property(
 HOT_LIMIT_C = 200.0
 HOT_LIMIT_UNKNOWN_C = 180.0
 FLASH_MARGIN_K = 10.0
+# By how much the hottest place of a stirred cup is at least hotter than its mean, and than what
+# comes of it to the push; estimate.
+_HOTTEST_OVER_K = 10.0
 
 
 def speed_up(inverse_k: Array, activation_j_mol: Array) -> Array:
@@ -38,6 +41,11 @@ def speed_up(inverse_k: Array, activation_j_mol: Array) -> Array:
     Takes one over the absolute temperature.
     """
     return np.asarray(np.exp(activation_j_mol / GAS_J_MOLK * (1 / 463.15 - inverse_k)))
+
+
+def warmest_c(limit_c: float) -> float:
+    """The warmest mean of a cup that leaves its hottest place under a limit."""
+    return limit_c - _HOTTEST_OVER_K
 
 
 def hot_limit(flash_point_c: float | None) -> tuple[float, str]:

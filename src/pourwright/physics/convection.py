@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from pourwright.base.draws import Array
+from pourwright.matter import air
 
 STEFAN_BOLTZMANN = 5.670374419e-8
 GRAVITY_M_S2 = 9.80665
@@ -68,14 +69,14 @@ def top_film(surface_c: Array, *, air_c: float, diameter_m: float, emissivity: f
 def _air(surface_c: Array, air_c: float, length_m: float) -> tuple[Array, Array, Array]:
     """Conductivity, Rayleigh and Prandtl number of air at the film temperature.
 
-    Ideal gas, power-law conductivity and Sutherland viscosity (textbook constants, from memory).
-    Within half a kelvin of the air the Rayleigh number is that of half a kelvin.
+    An ideal gas with the properties of `matter.air`. Within half a kelvin of the air the Rayleigh
+    number is that of half a kelvin.
     """
-    film_k = (surface_c + air_c) / 2 + CELSIUS_K
-    k = 0.02624 * (film_k / 300) ** 0.865
-    mu = 1.458e-6 * film_k**1.5 / (film_k + 110.4)
-    nu = mu * 287.05 * film_k / 101325
-    prandtl = mu * 1007 / k
+    film_c = (surface_c + air_c) / 2
+    film_k = film_c + CELSIUS_K
+    k, mu = air.conductivity_w_mk(film_c), air.viscosity_pa_s(film_c)
+    nu = mu * air.GAS_J_KGK * film_k / air.ATMOSPHERE_PA
+    prandtl = mu * air.HEAT_CAPACITY_J_KGK / k
     step_k = np.maximum(np.abs(surface_c - air_c), 0.5)
     rayleigh = GRAVITY_M_S2 / film_k * step_k * length_m**3 / nu**2 * prandtl
     return np.asarray(k), np.asarray(rayleigh), np.asarray(prandtl)

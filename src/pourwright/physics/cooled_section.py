@@ -1,4 +1,4 @@
-"""Slabs and rods whose face is held at one temperature: middle, mean and profile over time.
+"""Slabs and rods whose face is held at one temperature: middle and profile over time.
 
 The face is all that the shapes of `physics.conduction` have besides: a film without resistance.
 Source: Incropera and DeWitt, Fundamentals of Heat and Mass Transfer, 6th ed., sec. 5.5 and 5.6;
@@ -24,35 +24,27 @@ _TERMS = 60
 
 
 @functools.cache
-def _series(solid: Solid) -> tuple[Array, Array, Array]:
-    """Roots, weights at the middle and weights of the mean."""
+def _series(solid: Solid) -> tuple[Array, Array]:
+    """Roots, and weights at the middle."""
     if solid is Solid.SLAB:
-        root = (np.arange(_TERMS) + 0.5) * np.pi
-        middle = 2 * np.sin(root) / root
-        return np.asarray(root), np.asarray(middle), np.asarray(middle * np.sin(root) / root)
+        root = np.asarray((np.arange(_TERMS) + 0.5) * np.pi, dtype=np.float64)
+        return root, np.asarray(2 * np.sin(root) / root)
     if solid is Solid.CYLINDER:
         root = np.asarray(jn_zeros(0, _TERMS), dtype=np.float64)
-        middle = 2 / (root * j1(root))
-        return np.asarray(root), np.asarray(middle), np.asarray(middle * 2 * j1(root) / root)
+        return root, np.asarray(2 / (root * j1(root)))
     raise ValueError("only slabs and rods are cooled here")
 
 
 def middle_left(solid: Solid, fourier: Array) -> Array:
     """Share of the starting excess over the face that the middle still has."""
-    root, middle, _ = _series(solid)
+    root, middle = _series(solid)
     left = np.exp(-np.multiply.outer(fourier, root**2)) @ middle
     return np.where(np.asarray(fourier) < UNTOUCHED, 1.0, left)
 
 
-def mean_left(solid: Solid, fourier: Array) -> Array:
-    """Share of the starting excess over the face that the whole section still has on average."""
-    root, _, mean = _series(solid)
-    return np.asarray(np.exp(-np.multiply.outer(fourier, root**2)) @ mean)
-
-
 def profile_left(solid: Solid, fourier: Array, place: Array) -> Array:
     """Share of the starting excess at places 0 (middle) to 1 (face), shape (..., places)."""
-    root, middle, _ = _series(solid)
+    root, middle = _series(solid)
     at = np.multiply.outer(root, place)
     shape = np.cos(at) if solid is Solid.SLAB else j0(at)
     return np.asarray(np.exp(-np.multiply.outer(fourier, root**2)) @ (middle[:, None] * shape))
@@ -82,7 +74,7 @@ def bar_seconds(*, thick_m: Array, width_m: Array, alpha_m2_s: Array, left: Arra
 
 def _halved(left: Array, kept: Callable[[Array], Array], solid: Solid, rate: Array) -> Array:
     """The time at which `kept` falls to `left`, from a time by which it surely has."""
-    root, weight, _ = _series(solid)
+    root, weight = _series(solid)
     some = np.clip(left, 1e-12, 1.0)
     low, high = np.zeros_like(rate), np.log(weight[0] ** 2 / some) / (root[0] ** 2 * rate)
     for _ in range(HALVINGS):

@@ -6,10 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import TypeVar
 
-from pourwright.base.band import Band, exact
+from pourwright.base.band import exact
 from pourwright.base.errors import BadInput
-from pourwright.body.measure import MeasureInput, Thick, measure
-from pourwright.body.weigh import WeighInput, weigh
 from pourwright.color.constants import Constants
 from pourwright.forecast.request import (
     BaitPart,
@@ -32,6 +30,7 @@ from pourwright.forecast.request import (
 from pourwright.heat.belief import CHECKED_BIAS_SPREAD_K
 from pourwright.heat.cooked_cup import CookedCup
 from pourwright.heat.history import Instrument
+from pourwright.plan.bait_part import bait_part
 from pourwright.shop.draft import Draft
 from pourwright.shop.look import Dose, Look
 from pourwright.shop.material import (
@@ -49,14 +48,11 @@ from pourwright.shop.material import (
 )
 from pourwright.shop.mold import Bait, Mold
 from pourwright.shop.noun import Noun
-from pourwright.shop.own_shape import FILE_SHARE, OwnShape
+from pourwright.shop.own_shape import OwnShape
 from pourwright.shop.tool import Cup, Injector, Microwave, Scale, SpoonSet, Thermometer
 from pourwright.shop.workplace import Workplace
 
 N = TypeVar("N", bound=Noun)
-
-# A ruler reads half a millimeter, a mold's cavity shrinks or bulges: estimate.
-RULER_SHARE = 0.06
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,63 +116,6 @@ def _bait(draft: Draft, mold: Mold | None, bait: Bait | None, picked: Picked) ->
     if bait is None:
         raise BadInput("mold.bait", mold.bait, f"the mold {mold.name!r} has no bait; give it one")
     return bait_part(bait, picked.one(OwnShape, bait.own_shape))
-
-
-def bait_part(bait: Bait, own: OwnShape | None = None) -> BaitPart:
-    """What is known of a bait: scale before water glass, water glass before file or ruler.
-
-    `own` is its shape from a file, where it has one.
-    """
-    shaped = _shaped(bait, own)
-    weighed = (
-        None
-        if bait.weighing is None
-        else weigh(
-            WeighInput(
-                air_g=bait.weighing.air_g,
-                gained_g=bait.weighing.gained_g,
-                water_c=bait.weighing.water_c,
-                scale_step_g=bait.weighing.resolution_g,
-            )
-        )
-    )
-    volume: Band | None = None
-    if weighed is not None:
-        volume = weighed.volume_ml
-    elif shaped is not None:
-        volume = shaped.volume_ml
-    thickest = bait.thickest_mm or (shaped.thickest_mm if shaped else None)
-    return BaitPart(
-        name=bait.name,
-        mass_g=None if bait.mass_g is None else exact(bait.mass_g),
-        volume_ml=volume,
-        thickest_mm=thickest,
-        flat=bool(shaped and shaped.flat),
-    )
-
-
-@dataclass(frozen=True, slots=True)
-class _Shaped:
-    """What the shape of a bait says."""
-
-    volume_ml: Band
-    thickest_mm: float
-    flat: bool
-
-
-def _shaped(bait: Bait, own: OwnShape | None) -> _Shaped | None:
-    if bait.shape is not None:
-        it = measure(MeasureInput(family=bait.shape))
-        flat = it.thickest_shape is Thick.FLAT
-        return _Shaped(_within(it.volume_ml, RULER_SHARE), it.thickest_mm, flat)
-    if own is None:
-        return None
-    kept = own.measures
-    return _Shaped(_within(kept.volume_ml, FILE_SHARE), kept.thickest_mm, kept.flat)
-
-
-def _within(middle: float, share: float) -> Band:
-    return Band(middle * (1 - share), middle, middle * (1 + share))
 
 
 def _mold(draft: Draft, mold: Mold | None) -> MoldPart:

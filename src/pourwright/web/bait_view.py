@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from dataclasses import dataclass, replace
 
 from pourwright.actions.bait_figures import bait_figures
@@ -11,12 +10,13 @@ from pourwright.actions.port import Bench, Stored
 from pourwright.actions.shape_of import measures_of, own_shape_of
 from pourwright.base.units import UNITS
 from pourwright.body.measure import MeasureAnswer
+from pourwright.plan.bait_part import bait_part
 from pourwright.plan.batch_plan import Figure
-from pourwright.plan.resolve import bait_part
 from pourwright.shop.mold import Bait, Mold
 from pourwright.web.bait_water import WaterView, water_view
 from pourwright.web.deed import Deed
 from pourwright.web.drawing import Drawing, Mark
+from pourwright.web.extent import extent
 from pourwright.web.form import Typed
 from pourwright.web.portrait import portrait
 from pourwright.web.show import Settings, exactly
@@ -49,7 +49,9 @@ def bait_context(
     return BaitContext(
         title=bait.name,
         shape=bait.shape.label if bait.shape else f"From {own.source}" if own else "",
-        size=_size(measured, settings) if measured else "",
+        size=extent(measured.length_mm, measured.width_mm, measured.height_mm, settings)
+        if measured
+        else "",
         address=f"/baits/{stored.id}",
         record=f"/records/{Bait.key}/{stored.id}",
         drawing=_drawing(bench, stored, measured, settings) if measured else None,
@@ -79,14 +81,10 @@ def _drawing(bench: Bench, stored: Stored, it: MeasureAnswer, settings: Settings
 def _marks(it: MeasureAnswer, settings: Settings) -> tuple[Mark, ...]:
     """The thickest place; the gate and where the cavity fills last, the very last one labeled."""
     thickest = exactly(it.thickest_mm, UNITS["mm"], settings)
-    last = [Mark("filling", _at(end.x_mm, end.y_mm), "") for end in it.dead_ends]
+    last = [Mark("filling", (end.x_mm, end.y_mm, 0.0), "") for end in it.dead_ends]
     if last:
         last[0] = replace(last[0], label="fills last")
-    return (Mark("thickness", _at(it.thickest_at_mm), f"thickest, {thickest}"), *last)
-
-
-def _at(x_mm: float, y_mm: float = 0.0) -> str:
-    return json.dumps([round(x_mm, 2), round(y_mm, 2), 0])
+    return (Mark("thickness", (it.thickest_at_mm, 0.0, 0.0), f"thickest, {thickest}"), *last)
 
 
 def _notes(bait: Bait, it: MeasureAnswer) -> tuple[str, ...]:
@@ -101,9 +99,3 @@ def _last(it: MeasureAnswer) -> str:
     places = "at one place" if count == 1 else f"at {count} places"
     words = f"With the gate at its nose it fills last {places}: air is left there without a vent"
     return f"{words}." if count else ""
-
-
-def _size(it: MeasureAnswer, settings: Settings) -> str:
-    """Length, width and height in the bench's own unit."""
-    sides = (it.length_mm, it.width_mm, it.height_mm)
-    return " × ".join(exactly(side, UNITS["mm"], settings) for side in sides)

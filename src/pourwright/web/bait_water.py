@@ -9,27 +9,24 @@ from dataclasses import dataclass
 
 from pourwright.actions.port import Bench
 from pourwright.actions.see_swim import SwimSeen, SwimWish, first_swim, see_swim
+from pourwright.actions.swim_density import OtherPlastic, other_plastics
 from pourwright.base.band import Band
 from pourwright.base.errors import BadInput
 from pourwright.blend.hang import HangAnswer, HangInput
-from pourwright.blend.rig import LEAD_CAUTION
+from pourwright.blend.rig import lead_notes
 from pourwright.blend.sink import SinkAnswer, SinkInput
 from pourwright.body.measure import MeasureAnswer
-from pourwright.matter.metal import Metal
 from pourwright.plan.batch_plan import Figure
 from pourwright.shop.mold import Bait
 from pourwright.web.form import Typed, parsed, texts_of
 from pourwright.web.question.note import Notes, sorted_notes
 from pourwright.web.show import Settings, opened, percent
-from pourwright.web.widget import FormView, form_view
+from pourwright.web.widget import FormView, form_view, word
 
 XY = tuple[float, float]
 _LINE_SHARE, _MARGIN_SHARE = 0.45, 0.12
 _DENSITY = "/questions/blend.density"
-# Lighter or heavier plastic is more filler than plastic, and hardly pours; estimate.
-_LEAST_G_ML, _MOST_G_ML = 0.8, 1.4
 _STEEP_DEG, _OVER_DEG = 60.0, 120.0
-_FLOATS_UNDER_G_ML = 0.03
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,15 +81,14 @@ def water_view(
     rigged = bool(asked)
     if seen is None:
         return WaterView(form, rigged, "", "", (), None, (), None)
-    lead = any(w.metal is Metal.LEAD for w in seen.weights)
     return WaterView(
         form=form,
         rigged=rigged,
-        lead=LEAD_CAUTION if lead else "",
+        lead=next(iter(lead_notes(seen.weights)), ""),
         words=_words(seen),
         figures=tuple(_figures(seen.sinks, seen.hangs)),
         hung=_hung(seen, found.record),
-        blends=tuple(_blends(seen)),
+        blends=tuple(map(_blend, other_plastics(seen))),
         notes=_notes(seen, settings),
     )
 
@@ -155,24 +151,10 @@ def _notes(seen: SwimSeen, settings: Settings) -> Notes:
     return Notes(mind, (), (), told.stand_ins)
 
 
-def _blends(seen: SwimSeen) -> Iterable[Blend]:
-    """Densities of the bait that would change how it goes, its rig as it is."""
-    neutral = seen.density_g_ml - seen.sinks.net_g.typical / seen.volume_ml
-    yield from _blend("Hang still", neutral, seen)
-    yield from _blend("Float", neutral - _FLOATS_UNDER_G_ML, seen)
-    if seen.sinks.net_g.typical > 0:
-        # Drag goes about with the square of the speed.
-        faster = seen.density_g_ml + 3 * seen.sinks.net_g.typical / seen.volume_ml
-        yield from _blend("Sink about twice as fast", faster, seen)
-
-
-def _blend(label: str, target: float, seen: SwimSeen) -> Iterable[Blend]:
-    if not _LEAST_G_ML < target < _MOST_G_ML:
-        return
-    additive = "salt" if target > seen.density_g_ml else "hollow_glass"
-    tree = {"additive": additive, "target_g_ml": round(target, 3)}
-    words = f"{label}: {target:.3f} g/mL, by {additive.replace('_', ' ')}"
-    yield Blend(words, _DENSITY, json.dumps(tree))
+def _blend(it: OtherPlastic) -> Blend:
+    tree = {"additive": it.additive.value, "target_g_ml": round(it.density_g_ml, 3)}
+    words = f"{opened(it.way.value)}: {it.density_g_ml:.3f} g/mL, by {word(it.additive).lower()}"
+    return Blend(words, _DENSITY, json.dumps(tree))
 
 
 def _hung(seen: SwimSeen, wish: SwimWish) -> Hung:
@@ -183,16 +165,12 @@ def _hung(seen: SwimSeen, wish: SwimWish) -> Hung:
     long = max(x for ring in seen.outline_mm for x, _ in ring)
     end = -_LINE_SHARE * long if seen.sinks.net_g.typical >= 0 else _LINE_SHARE * long
     spots = tuple(
-        (*_turned((w.at_mm, w.up_mm), tie, angle), _size(w.mass_g), w.name) for w in seen.weights
+        (*_turned((w.at_mm, w.up_mm), tie, angle), round(radius, 2), w.name)
+        for w, radius in zip(seen.weights, seen.radii_mm, strict=True)
     )
     path = " ".join("M" + "L".join(f"{x:.2f} {y:.2f}" for x, y in r) + "Z" for r in rings)
     points = [*(p for r in rings for p in r), (0.0, end), *((x, y) for x, y, _, _ in spots)]
     return Hung(path, (0.0, 0.0, 0.0, round(end, 2)), spots, _box(points, long), _words(seen))
-
-
-def _size(mass_g: float) -> float:
-    """Radius of a ball of steel that heavy."""
-    return round(10 * math.cbrt(3 * mass_g / (4 * math.pi * 7.85)), 2)
 
 
 def _turned(point: tuple[float, float], tie: tuple[float, float], angle: float) -> XY:

@@ -9,7 +9,7 @@ from urllib.parse import urlencode
 
 from pourwright.actions.defect_case import DefectCase
 from pourwright.actions.heat_budget import BudgetEntry
-from pourwright.actions.see_defects import DefectSeen, Suspect, Tested
+from pourwright.actions.see_defects import Counted, DefectSeen, Suspect, Tested
 from pourwright.base.band import Band
 from pourwright.base.record import to_json
 from pourwright.base.units import UNITS
@@ -96,17 +96,16 @@ def defect_view(
 ) -> DefectView:
     """A defect as its page shows it; `chosen` names the lot or mold it is about."""
     address = f"/defects/{seen.defect.key}"
-    counted = seen.counted
     return DefectView(
         questions=tuple(_question(a, answers, address, chosen) for a in seen.defect.asks),
         suspects=tuple(_suspect(s, it, settings) for s in seen.suspects),
         facts=tuple(_facts(it, settings)),
-        counted=(
-            f"In this lot {counted.bad} of {counted.of} baits were counted under that."
-            if counted
-            else ""
-        ),
+        counted=_counted(seen.counted) if seen.counted else "",
     )
+
+
+def _counted(it: Counted) -> str:
+    return f"In this lot {it.bad} of {it.of} were counted as {' or '.join(it.sorts)}."
 
 
 def _question(ask: Ask, answers: Mapping[str, int], address: str, chosen: str) -> Question:
@@ -178,10 +177,13 @@ def _facts(it: DefectCase, settings: Settings) -> list[Value]:
     c = UNITS["c"]
     found = []
     if it.push is not None:
-        found.append(Value("Mold, as its record stands today", it.push.case.mold.name, ""))
+        found.append(Value("Mold", it.push.case.mold.name, "as its record stands today"))
         tool = it.push.injector.name if it.push.injector else it.push.entry.push.value
         found.append(Value("Pushed by", tool, ""))
-    found.append(Value("Plastic at the push", exactly(it.melt_c, c, settings), it.melt_from))
+    found.append(Value("Plastic in the cup", exactly(it.melt_c, c, settings), it.melt_from))
+    if it.shot_c < it.melt_c:
+        cooled = exactly(it.shot_c, c, settings)
+        found.append(Value("Plastic at the push", cooled, "what a barrel leaves; an estimate"))
     dose = it.dose_share
     share = percent(dose.typical)
     found.append(Value("Heat budget used", share, f"{_between(dose)}; {it.budget_from}"))

@@ -14,12 +14,17 @@ PARTS = "parts"
 
 @dataclass(frozen=True, slots=True)
 class Mark:
-    """A place worth a ring, or its label alone; `at` is x, y and z in mm, as JSON."""
+    """A place worth a ring, or its label alone."""
 
     mode: str
-    at: str
+    at_mm: tuple[float, float, float]
     label: str
     bare: bool = False
+
+    @property
+    def at(self) -> str:
+        """Its place as JSON."""
+        return json.dumps([round(v, 2) for v in self.at_mm])
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,8 +12,8 @@ from pourwright.shop.look import Dose, Look, Measure
 from pourwright.shop.noun import Noun
 from pourwright.web.number_text import kept_unit, read_unit
 from pourwright.web.order import FIRST, LAST, in_order
-from pourwright.web.show import Settings, exactly, percent, shown
-from pourwright.web.widget import HEX_PATTERN, sentence, word
+from pourwright.web.show import Settings, exactly, opened, percent, shown
+from pourwright.web.widget import HEX_PATTERN, word
 
 NameOf = Callable[[str, str], str]
 # A list names this many facts of a record; its page has them all.
@@ -77,7 +77,7 @@ def doubts(record: object, settings: Settings) -> tuple[Doubted, ...]:
         if field.spec.doubt:
             read = read_unit(field, settings.system)
             usual = shown(field.spec.doubt.band, field.unit, settings, read)
-            measure = sentence(field.spec.doubt.measure)
+            measure = opened(field.spec.doubt.measure)
             found.append(Doubted(field.spec.help, usual.value, usual.range, measure))
     return tuple(found)
 
@@ -140,7 +140,7 @@ def _needed(record: object, settings: Settings, name_of: NameOf) -> str:
 def _layers(look: Look, name_of: NameOf) -> tuple[Fact, ...]:
     return tuple(
         Fact(
-            f"{sentence(layer.place)}, {percent(layer.share)}",
+            f"{opened(layer.place)}, {percent(layer.share)}",
             tuple(_dose(d, name_of) for d in layer.doses) or ("plain plastic",),
         )
         for layer in look.layers

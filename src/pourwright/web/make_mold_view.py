@@ -2,24 +2,23 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from pourwright.actions.draw_mold import DrawnMold, Place
+from pourwright.actions.draw_mold import DrawnMold
 from pourwright.actions.make_mold import FORMATS, mold_record
 from pourwright.actions.port import Stored
 from pourwright.base.errors import BadInput
-from pourwright.base.units import UNITS
 from pourwright.body.mold.answer import MoldAnswer, MoldPart
 from pourwright.body.mold.make import mold_make
 from pourwright.body.mold.request import MoldInput
 from pourwright.shop.mold import Mold
 from pourwright.web.drawing import PARTS, Drawing, Mark
+from pourwright.web.extent import extent
 from pourwright.web.form import texts_of
 from pourwright.web.portrait import outlined
 from pourwright.web.question.view import AnswerView, Section, answer_view
-from pourwright.web.show import Settings, exactly, opened
+from pourwright.web.show import Settings, opened
 
 # Block, cavity, feed: apart for every eye, by lightness too.
 BLOCK, CAVITY, FEED = "#b4bbc2", "#c8792b", "#2b6ea3"
@@ -71,7 +70,9 @@ def made_view(
     return MadeView(
         drawing=_drawing(f"{address}/solid?{query}", drawn, settings),
         legend=_legend(inputs),
-        size=_size(answer.block_length_mm, answer.block_width_mm, answer.block_height_mm, settings),
+        size=extent(
+            answer.block_length_mm, answer.block_width_mm, answer.block_height_mm, settings
+        ),
         parts=tuple(
             _part(it, f"{address}/files/{n}", query, settings)
             for n, it in enumerate(answer.parts, 1)
@@ -87,7 +88,7 @@ def made_view(
 def _keep(
     stored: Stored, inputs: MoldInput, answer: MoldAnswer, settings: Settings
 ) -> tuple[tuple[str, str], ...]:
-    """The fields of the record; none of a mold larger than the bench keeps."""
+    """The fields of the record; none of a mold of a size that the bench does not keep."""
     try:
         record = mold_record(stored, inputs, answer)
     except BadInput:
@@ -101,16 +102,12 @@ def _part(it: MoldPart, address: str, query: str, settings: Settings) -> PartLin
         FileLink(sort.upper(), f"{address}.{sort}?{query}", _weight(text))
         for sort, text in texts.items()
     )
-    size = _size(it.length_mm, it.width_mm, it.height_mm, settings)
+    size = extent(it.length_mm, it.width_mm, it.height_mm, settings)
     return PartLine(opened(it.name), it.copies, size, files)
 
 
 def _weight(base64: str) -> str:
     return f"{max(1, round(len(base64) * 3 / 4 / _KB)):,} KB"
-
-
-def _size(length: float, width: float, height: float, settings: Settings) -> str:
-    return " × ".join(exactly(side, UNITS["mm"], settings) for side in (length, width, height))
 
 
 def _drawing(address: str, drawn: DrawnMold, settings: Settings) -> Drawing:
@@ -127,13 +124,9 @@ def _drawing(address: str, drawn: DrawnMold, settings: Settings) -> Drawing:
 
 def _marks(drawn: DrawnMold) -> Iterator[Mark]:
     for name in drawn.names:
-        yield Mark(PARTS, _at(name.at_mm), name.words, bare=True)
+        yield Mark(PARTS, name.at_mm, name.words, bare=True)
     for n, place in enumerate(drawn.shut_mm):
-        yield Mark(PARTS, _at(place), "" if n else "no vent")
-
-
-def _at(place: Place) -> str:
-    return json.dumps([round(v, 2) for v in place])
+        yield Mark(PARTS, place, "" if n else "no vent")
 
 
 def _legend(inputs: MoldInput) -> tuple[tuple[str, str], ...]:

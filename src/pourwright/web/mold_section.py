@@ -11,6 +11,7 @@ from pourwright.actions.port import Stored
 from pourwright.actions.see_mold import MoldSeen, Told
 from pourwright.base.band import Band
 from pourwright.base.record import to_json
+from pourwright.base.units import UNITS
 from pourwright.forecast.cavity_count import CountRow
 from pourwright.plan.batch_plan import Figure
 from pourwright.web.mold_words import (
@@ -21,9 +22,11 @@ from pourwright.web.mold_words import (
     percents,
 )
 from pourwright.web.question.note import Notes, sorted_notes
-from pourwright.web.show import Settings, opened, percent
+from pourwright.web.show import Settings, exactly, opened, percent
 
 _TIMED = "fill.timed_shot"
+# Where that question tells the viscosity.
+_TOLD_AT_C = 170.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,7 +144,7 @@ def flow_view(seen: MoldSeen, settings: Settings) -> FlowView:
     notes = sorted_notes(flow.notes, question.takes, question.gives, settings)
     told = Figure(
         key="melt_pa_s",
-        label="Viscosity of the hot plastic, at 170 °C",
+        label=f"Viscosity of the hot plastic, at {exactly(_TOLD_AT_C, UNITS['c'], settings)}",
         value=flow.melt_pa_s,
         unit="pa_s",
         inputs=tuple(s.noun.name for s in flow.shots),

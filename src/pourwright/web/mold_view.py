@@ -27,7 +27,7 @@ from pourwright.web.mold_words import (
     WORTH,
     helps_worth,
     percents,
-    raises_pressure,
+    pressure_words,
     stop_words,
     verdict,
 )
@@ -49,7 +49,7 @@ class OddsView:
     stop: str
     branches: tuple[tuple[str, str], ...]
     helps: tuple[tuple[Help, str], ...]
-    pressure: bool
+    pressure: str
     warming: tuple[tuple[int, float, str], ...]
     notes: Notes
     figures: tuple[Figure, ...]
@@ -127,7 +127,7 @@ def _odds(seen: MoldSeen, settings: Settings) -> OddsView | None:
         else "",
         branches=tuple((b.label, percent(b.odds.typical)) for b in it.branches),
         helps=helps_worth(it.helps),
-        pressure=raises_pressure(it.helps),
+        pressure=pressure_words(it.helps),
         warming=tuple((w.shot, w.mold_c, percent(w.odds.typical)) for w in seen.warming),
         notes=notes_of(told, settings),
         figures=tuple(figures),

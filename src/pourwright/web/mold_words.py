@@ -22,6 +22,8 @@ _VERDICTS = (
 )
 # A change that gains less than that is no help; a dent deeper than that spoils the bait: estimates.
 WORTH, DEEP_MM = 0.015, 1.0
+# Odds that halves lift up to which clamps hold, and up to which they may give way: estimates.
+HOLDS, MAY_LIFT = 0.05, 0.5
 
 
 def verdict(share: float) -> str:
@@ -46,9 +48,10 @@ def helps_worth(helps: Iterable[Help]) -> tuple[tuple[Help, str], ...]:
     return tuple((h, h.how.replace(MORE_PRESSURE, "").strip()) for h in helps if h.gained >= WORTH)
 
 
-def raises_pressure(helps: Iterable[Help]) -> bool:
-    """Whether any that gains something wants the caution of more pressure."""
-    return any(h.gained >= WORTH and MORE_PRESSURE in h.how for h in helps)
+def pressure_words(helps: Iterable[Help]) -> str:
+    """The caution of more pressure, with the changes that gain something and want it."""
+    named = [h.change for h in helps if h.gained >= WORTH and MORE_PRESSURE in h.how]
+    return f"Mind with {' and '.join(named)}: {MORE_PRESSURE}" if named else ""
 
 
 def dent_words(dent_mm: Band) -> str:
@@ -70,9 +73,9 @@ def lift_words(share: float, clamps: int) -> str:
     """Odds that the halves lift."""
     if not clamps:
         return "Not told yet: add the clamps you put on this mold."
-    if share <= 0.05:
+    if share <= HOLDS:
         return "The clamps hold."
-    if share <= 0.5:
+    if share <= MAY_LIFT:
         return f"The halves may lift: {share:.0%} of hard last pushes do it."
     return f"The halves lift in {share:.0%} of the cases: more clamps, or ease off at the end."
 

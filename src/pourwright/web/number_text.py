@@ -16,6 +16,8 @@ _THOUSANDS = re.compile(r"[+-]?[1-9][0-9]{0,2},[0-9]{3}")
 _LONGEST = 40
 # Digits shown of a value that had to be converted.
 _SHOWN_DIGITS = 5
+# Decimals a caliper reads, and the least it reads well: 4 mm are 0.1575 in, not 0.15748.
+_CALIPER, _CALIPER_LEAST = {"in": 4}, 0.01
 # Shares of a bench unit below which a person reads the finer one: nobody reads 3 mL in ounces,
 # but flake is sold by the hundredth of an inch.
 _LEAST = {"fl_oz": 1.0, "in": 0.1}
@@ -85,9 +87,18 @@ def kept_in(value: float, entry: Field, system: System) -> float:
 
 
 def typed_in(value: float, entry: Field, system: System) -> str:
-    """A kept value as it stands in a form: exact, or five digits where it is converted."""
+    """A kept value as it stands in a form: exact, or where it is converted no finer than read."""
     unit, read = kept_unit(entry), read_unit(entry, system)
     if unit is not None and read is not None and read is not unit:
-        value = float(f"{converted(value, unit, read):.{_SHOWN_DIGITS}g}")
+        value = _readable(value, unit, read)
     text = format(Decimal(repr(value)), "f")
     return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def _readable(value: float, unit: Unit, read: Unit) -> float:
+    """Five digits; of a length no more than a caliper reads, unless they tell it exactly."""
+    digits = float(f"{converted(value, unit, read):.{_SHOWN_DIGITS}g}")
+    tells_exactly = abs(converted(digits, read, unit) - value) < 1e-9
+    if tells_exactly or read.key not in _CALIPER or abs(digits) < _CALIPER_LEAST:
+        return digits
+    return round(digits, _CALIPER[read.key])

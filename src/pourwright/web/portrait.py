@@ -10,8 +10,7 @@ from pourwright.base.units import UNITS
 from pourwright.shop.look import Look
 from pourwright.shop.mold import Bait
 from pourwright.shop.noun import Noun
-from pourwright.web.show import Settings, exactly, shown
-from pourwright.web.widget import sentence
+from pourwright.web.show import Settings, exactly, opened, shown
 
 MARGIN_MM = 2.0
 
@@ -49,7 +48,7 @@ def _bait(view: BaitView, settings: Settings) -> Portrait:
     if view.thickest_mm is not None:
         words.append(f"Thickest place {exactly(view.thickest_mm, UNITS['mm'], settings)}")
     if view.undercut:
-        words.append(sentence(view.undercut))
+        words.append(opened(view.undercut))
     return replace(outlined(view.outline_mm), words=tuple(words))
 
 

@@ -11,7 +11,7 @@ from pourwright.base.field import Field
 from pourwright.web.form import Typed, kinds_of, rows_of, system_of, typed_default
 from pourwright.web.number_text import read_unit
 from pourwright.web.order import in_order
-from pourwright.web.show import Settings, label_of, shown
+from pourwright.web.show import Settings, label_of, opened, shown
 
 Look = Literal["number", "text", "long", "color", "flag", "pick", "reference"]
 HEX_PATTERN = "#[0-9a-fA-F]{6}"
@@ -274,12 +274,7 @@ def _hint(entry: Field) -> str:
     doubt = entry.spec.doubt
     if doubt is None or not doubt.measure:
         return ""
-    return f"Not measured? {sentence(doubt.measure)}."
-
-
-def sentence(words: str) -> str:
-    """Words with a capital at the start."""
-    return words[:1].upper() + words[1:]
+    return f"Not measured? {opened(doubt.measure)}."
 
 
 def word(choice: str) -> str:
@@ -288,7 +283,7 @@ def word(choice: str) -> str:
     >>> word("us"), word("metric")
     ('US', 'Metric')
     """
-    return choice.upper() if len(choice) <= ABBREVIATION else sentence(choice)
+    return choice.upper() if len(choice) <= ABBREVIATION else opened(choice)
 
 
 def _labels(widgets: tuple[Widget, ...], before: str = "") -> list[tuple[str, str]]:

@@ -86,7 +86,7 @@ class Craw(Family):
         deep = or_usual(self.ring_depth_mm, RING_DEEP * self.body_mm)
         middles = np.asarray(nose + pitch * np.arange(1, self.rings + 1))
         grooves = Rings(middles, RING_HALF * pitch, 2 * deep / (TAIL_THICK * self.body_mm))
-        x = np.union1d(stations(end, nose, head, middle=17, dome=24), grooves.stations())
+        x = grooves.among(stations(end, nose, head, middle=17, dome=24))
         widens = tail, (TAIL_TAKES + WIDENS) * end
         share = eased(x, widens, (TAIL_THICK, 1.0)) * grooves.left(x) * domed(x, end, nose, head)
         half = self.body_mm / 2 * share

@@ -83,7 +83,7 @@ class Creature(Family):
         end, nose, tail = self.body_length_mm, NOSE * self.body_width_mm, TAIL * self.body_width_mm
         ribbed = 0.8 * nose, end - 0.5 * tail
         grooves = rings(self.rings, self.ring_depth_mm, ribbed, self.body_width_mm, style=RIBS)
-        x = np.union1d(stations(end, nose, tail, middle=13, dome=20), grooves.stations())
+        x = grooves.among(stations(end, nose, tail, middle=13, dome=20))
         thinned = 1 - (1 - THINNED) * np.clip((x / end - 0.35) / 0.65, 0, 1) ** 2
         half = thinned * grooves.left(x) * domed(x, end, nose, tail) / 2
         return straight(x, half * self.body_width_mm, half * self.body_thick_mm, points=32)
@@ -93,7 +93,7 @@ class Creature(Family):
         width = self.body_width_mm
         root = self.body_length_mm - 0.7 * width
         long = self.length_mm - root
-        path = bent((0.0, 0.0), (0.4 * long, 0.0), (long, 0.3 * long), count=33)
+        path = bent((0.0, 0.0), (0.4 * long, 0.0), (long, 0.3 * long), count=25)
         solid = flapper(path, self.flapper_width_mm, self.flapper_thick_mm)
         reach = solid.bounding_box()[3]
         return solid.scale((long / reach, 1.0, 1.0)).translate((root, 0.2 * width, 0.0))
@@ -106,7 +106,7 @@ class Creature(Family):
         path = bent(
             (root, 0.1 * width), (root + 0.2 * long, 0.1 * width + 0.6 * long),
             (root + 0.7 * long, 0.1 * width + 0.714 * long),
-            count=25,
+            count=21,
         )  # fmt: skip
         return [flapper(path, WING_WIDE * long, self.flapper_thick_mm)]
 

@@ -79,14 +79,17 @@ class Lizard(Family):
             raise BadInput("eye_mm", self.eye_mm, "is over 0.3 of the head")
 
     def solid(self) -> Solid:
-        """Trunk with its tail, joined with four legs, less two eye sockets."""
+        """Trunk with its tail, less two eye sockets, joined with four legs."""
         hull = self._hull()
-        bait = joined(hull.solid(POINTS), *self._legs(hull))
+        return joined(self._trunk(hull), *self._legs(hull))
+
+    def _trunk(self, hull: Hull) -> Solid:
+        trunk = hull.solid(POINTS)
         eye = or_usual(self.eye_mm, EYE_WIDE * min(self.head_mm, self.thick_mm))
         if not eye:
-            return bait
+            return trunk
         right = socket(hull, (EYE_FROM_NOSE * self.trunk_mm, EYE_ASIDE * self.head_mm), eye)
-        return bait - (right + right.mirror((0.0, 1.0, 0.0)))
+        return trunk - (right + right.mirror((0.0, 1.0, 0.0)))
 
     def _hull(self) -> Hull:
         """Head, neck, trunk and tail in one; the tail tapers evenly and swings as a wave."""
@@ -94,8 +97,7 @@ class Lizard(Family):
         snout, tip = SNOUT * trunk, TIP_SHARE * self.tail_mm / 2
         ringed = NECK * trunk, trunk
         grooves = rings(self.rings, None, ringed, self.body_mm, style=FINE)
-        plain = stations(length, snout, tip, middle=65, dome=16)
-        x = np.union1d(plain, grooves.stations())
+        x = grooves.among(stations(length, snout, tip, middle=65, dome=16))
         at = (0.0, CHEEKS * trunk, NECK * trunk, BELLY * trunk, trunk)
         wide = (
             SNOUT_WIDE * self.head_mm, self.head_mm, NECK_WIDE * self.body_mm, self.body_mm,

@@ -13,16 +13,17 @@ from pourwright.base.field import number
 from pourwright.body.family import Family
 from pourwright.body.loft import Solid, domed, joined, stations, straight
 from pourwright.body.part.eased import eased
-from pourwright.body.part.fish import FishDetail, Gill, refuse_odd_details
+from pourwright.body.part.fish import FishStyle, refuse_odd_details
 from pourwright.body.part.hull import Hull
-from pourwright.body.part.usual import or_usual
 
 # Shares of the length and of the height; a shape of our own.
 NOSE, DEEPEST, STEM_STARTS = 0.2, 0.3, 0.8
 BELLY_HANGS, PADDLE_HANGS = 0.1, 0.4
-EYE_FROM_NOSE, EYE_UP, EYE_WIDE = 0.115, 0.1, 0.32
-GILL_FROM_NOSE, GILL_DEEP = 0.21, 0.07
-SLOT_FROM, SLOT_TO, SLOT_WIDE = 0.3, 0.62, 0.13
+DETAILS = FishStyle(
+    eye_from_nose=0.115, eye_up=0.1, eye_wide=0.32,
+    gill_from_nose=0.21, gill_deep=0.07,
+    slot_from=0.3, slot_to=0.62, slot_wide=0.13,
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,34 +66,16 @@ class PaddleTail(Family):
             raise BadInput("paddle_height_mm", self.paddle_height_mm, "is over 0.6 of the length")
         if self.paddle_thick_mm > self.length_mm * 0.1:
             raise BadInput("paddle_thick_mm", self.paddle_thick_mm, "is over a tenth of the length")
-        refuse_odd_details(
-            self.height_mm, self.width_mm,
-            eye_mm=self.eye_mm, gill_mm=self.gill_mm, slot_mm=self.slot_mm,
-        )  # fmt: skip
+        refuse_odd_details(self)
 
     def solid(self) -> Solid:
-        """Body with its stem, joined with the paddle, less eye sockets and slot."""
-        hull, detail = self._hull(), self._detail()
-        bait = joined(detail.body(hull), self._paddle())
-        return detail.carved(bait, hull)
-
-    def _detail(self) -> FishDetail:
-        long, least = self.length_mm, min(self.height_mm, self.width_mm)
-        deep = or_usual(self.gill_mm, GILL_DEEP * least)
-        return FishDetail(
-            gill=Gill(GILL_FROM_NOSE * long, long, 2 * deep / self.width_mm) if deep else None,
-            eye_at=(EYE_FROM_NOSE * long, EYE_UP * self.height_mm),
-            eye_mm=or_usual(self.eye_mm, EYE_WIDE * least),
-            slot_from_mm=SLOT_FROM * long,
-            slot_to_mm=SLOT_TO * long,
-            slot_mm=self.slot_mm,
-            slot_wide_mm=SLOT_WIDE * self.width_mm,
-        )
+        """Body with its stem, less eye sockets and slot, joined with the paddle."""
+        return joined(DETAILS.body(self, self._hull()), self._paddle())
 
     def _hull(self) -> Hull:
         end = self.length_mm - self.paddle_thick_mm / 2
         nose = NOSE * self.length_mm
-        x = stations(end, nose, 0.0, middle=41, dome=28)
+        x = stations(end, nose, 0.0, middle=41, dome=24)
         narrows = DEEPEST * self.length_mm, STEM_STARTS * self.length_mm
         round_nose = domed(x, end, nose, 0.0)
 

@@ -13,17 +13,18 @@ from pourwright.base.field import number
 from pourwright.body.family import Family
 from pourwright.body.loft import Solid, domed, joined, stations, swept
 from pourwright.body.part.eased import eased
-from pourwright.body.part.fish import FishDetail, Gill, refuse_odd_details
+from pourwright.body.part.fish import FishStyle, refuse_odd_details
 from pourwright.body.part.hull import Hull
 from pourwright.body.part.limb import bent, shares
-from pourwright.body.part.usual import or_usual
 
 # Shares of the length, of the height and of the fork; a shape of our own.
 NOSE, DEEPEST, STEM_FADES, LOBE_STATIONS = 0.3, 0.36, 2.5, 33
 BELLY_HANGS = 0.12
-EYE_FROM_NOSE, EYE_UP, EYE_WIDE = 0.085, 0.08, 0.34
-GILL_FROM_NOSE, GILL_DEEP = 0.18, 0.07
-SLOT_FROM, SLOT_TO, SLOT_WIDE = 0.26, 0.58, 0.15
+DETAILS = FishStyle(
+    eye_from_nose=0.085, eye_up=0.08, eye_wide=0.34,
+    gill_from_nose=0.18, gill_deep=0.07,
+    slot_from=0.26, slot_to=0.58, slot_wide=0.15,
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,29 +70,11 @@ class SplitTailMinnow(Family):
             raise BadInput("span_mm", self.span_mm, why)
         if self.tail_thick_mm > self.stem_mm:
             raise BadInput("tail_thick_mm", self.tail_thick_mm, "is thicker than the stem")
-        refuse_odd_details(
-            self.height_mm, self.width_mm,
-            eye_mm=self.eye_mm, gill_mm=self.gill_mm, slot_mm=self.slot_mm,
-        )  # fmt: skip
+        refuse_odd_details(self)
 
     def solid(self) -> Solid:
-        """Body joined with both lobes of its tail, less eye sockets and slot."""
-        hull, detail = self._hull(), self._detail()
-        bait = joined(detail.body(hull), *self._lobes())
-        return detail.carved(bait, hull)
-
-    def _detail(self) -> FishDetail:
-        long, least = self.length_mm, min(self.height_mm, self.width_mm)
-        deep = or_usual(self.gill_mm, GILL_DEEP * least)
-        return FishDetail(
-            gill=Gill(GILL_FROM_NOSE * long, long, 2 * deep / self.width_mm) if deep else None,
-            eye_at=(EYE_FROM_NOSE * long, EYE_UP * self.height_mm),
-            eye_mm=or_usual(self.eye_mm, EYE_WIDE * least),
-            slot_from_mm=SLOT_FROM * long,
-            slot_to_mm=SLOT_TO * long,
-            slot_mm=self.slot_mm,
-            slot_wide_mm=SLOT_WIDE * self.width_mm,
-        )
+        """Body less eye sockets and slot, joined with both lobes of its tail."""
+        return joined(DETAILS.body(self, self._hull()), *self._lobes())
 
     @property
     def _stem_ends_mm(self) -> float:

@@ -10,7 +10,7 @@ import numpy as np
 
 from pourwright.base.errors import BadInput
 from pourwright.base.field import number
-from pourwright.body.family import Family
+from pourwright.body.family import Core, Family
 from pourwright.body.loft import Solid, domed, joined, stations, straight
 
 # How far cutters reach past the open end, so that no two faces coincide.
@@ -61,12 +61,19 @@ class Tube(Family):
 
     def solid(self) -> Solid:
         """Outside less bore less slits."""
+        cuts = self.slits // 2 if self.skirt_mm else 0
+        slits = [self._slit(90 + cut * 180 / cuts) for cut in range(cuts)]
+        return self._outside() - joined(self._bore(), *slits)
+
+    def core(self) -> Core:
+        """The bore; slits are cut after pouring."""
+        return Core(self._bore(), self._outside())
+
+    def _outside(self) -> Solid:
         nose = NOSE_ROUND * self.diameter_mm
         x = stations(self.length_mm, nose, 0.0, middle=2)
         half = self.diameter_mm / 2 * domed(x, self.length_mm, nose, 0.0)
-        cuts = self.slits // 2 if self.skirt_mm else 0
-        slits = [self._slit(90 + cut * 180 / cuts) for cut in range(cuts)]
-        return straight(x, half, half, points=POINTS) - joined(self._bore(), *slits)
+        return straight(x, half, half, points=POINTS)
 
     def _bore(self) -> Solid:
         radius = self.bore_mm / 2

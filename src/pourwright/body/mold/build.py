@@ -5,7 +5,7 @@ from __future__ import annotations
 import functools
 from collections.abc import Callable
 
-from pourwright.body.loft import Solid
+from pourwright.body.loft import Solid, joined
 from pourwright.body.mold import open_mold
 from pourwright.body.mold.block import XY, Block
 from pourwright.body.mold.bolt import SIZES
@@ -19,7 +19,7 @@ from pourwright.body.mold.mold import Mold
 from pourwright.body.mold.nudge import NUDGES, Nudge
 from pourwright.body.mold.part import Lies, Part
 from pourwright.body.mold.request import MoldInput, Route
-from pourwright.body.mold.rod import box, joined
+from pourwright.body.mold.rod import box
 from pourwright.body.mold.vent import VentSize, vent_cutter
 
 Builder = Callable[[Nudge], Mold]
@@ -72,8 +72,8 @@ def _cast_halves(inputs: MoldInput, layout: Layout, nudge: Nudge) -> Mold:
     lower = joined(_poured_box(over, high), *dents) - first
     upper = _poured_box(block, high) - second
     parts = (
-        Part("master of the half with keys", first),
-        Part("master of the half with sockets", second),
+        Part("master of the half with keys", first, master=True),
+        Part("master of the half with sockets", second, master=True),
         Part("corner of the casting box", corner(block, high), copies=2),
     )
     castings = (
@@ -142,7 +142,7 @@ def _cast_open(block: Block, hollow: Solid, plastic: Solid, bait_ml: float) -> M
     upright = (_poured_box(over, high) - first).translate((0.0, 0.0, -block.above_mm))
     castings = (("casting", upright.rotate((180.0, 0.0, 0.0))),)
     parts = (
-        Part("master", first),
+        Part("master", first, master=True),
         Part("corner of the casting box", corner(block, high), copies=2),
     )
     return _opened(block, plastic, bait_ml, parts, castings, castings)

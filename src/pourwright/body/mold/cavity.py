@@ -43,11 +43,6 @@ class Cavity:
         """Extent across the length."""
         return float(self.hollow.bounding_box()[4] - self.hollow.bounding_box()[1])
 
-    @property
-    def length_mm(self) -> float:
-        """Extent of the plastic along x."""
-        return float(self.plastic.bounding_box()[3])
-
     def turned_over(self) -> Cavity:
         """The same cavity, rolled half a turn about its length."""
         half = (180.0, 0.0, 0.0)
@@ -61,9 +56,14 @@ def grown(bait: Solid, shrink_share: float) -> Solid:
 
     The nose moves to x = 0 and the middle to y = 0; the parting plane stays.
     """
-    larger = bait.scale([1 / (1 - shrink_share)] * 3)
-    x0, y0, _, _, y1, _ = larger.bounding_box()
-    return larger.translate((-x0, -(y0 + y1) / 2, 0.0)).as_original().simplify(PLAIN_MM)
+    return grown_with(bait, bait, shrink_share)
+
+
+def grown_with(bait: Solid, part: Solid, shrink_share: float) -> Solid:
+    """A part that belongs to a bait, grown and moved as that one is."""
+    x0, y0, _, _, y1, _ = bait.bounding_box()
+    larger = part.translate((-x0, -(y0 + y1) / 2, 0.0)).scale([1 / (1 - shrink_share)] * 3)
+    return larger.as_original().simplify(PLAIN_MM)
 
 
 def nose_of(solid: Solid) -> Nose:

@@ -1,66 +1,70 @@
-"""The core pin of a tube: it shapes the bore and draws out toward the tail."""
+"""The core pin of a hollow bait: it shapes the bore and draws out toward the tail."""
 
 from __future__ import annotations
 
-import dataclasses
 from dataclasses import dataclass
 
 import numpy as np
 
 from pourwright.base.draws import Array
-from pourwright.body.families.tube import Tube
-from pourwright.body.loft import Solid
-from pourwright.body.mold.cavity import Cavity, grown, nose_of
-from pourwright.body.mold.rod import ball, box, joined, rod_x
+from pourwright.body.family import Core
+from pourwright.body.loft import Solid, joined
+from pourwright.body.mold.cavity import Cavity, grown_with, nose_of
+from pourwright.body.mold.rod import box, rod_x
 
 # A cantilever: the seat holds this many diameters of it, and no less than the least.
 SEAT_DIAMETERS, LEAST_SEAT_MM = 1.6, 16.0
 # The bait strips off toward the nose: a hair of taper, and a shoulder behind the bore.
-TAPER_MM, SHOULDER_SHARE, ROD_SHARE = 0.2, 0.25, 0.15
+TAPER_MM, SHOULDER_SHARE = 0.2, 0.25
 COLLAR_MM, COLLAR_THICK_MM = 4.0, 4.0
 COLLAR_BACK_MM, HANDLE_MM = 8.0, 16.0
 # The shoulder bites a hair into the open end, and what the halves give way to begins well inside
 # the bait, so that no two faces coincide.
 BITE_MM, ROOT_MM = 0.05, 1.0
+# The open end is measured in a slice this thin.
+END_MM = 0.02
 
 
 @dataclass(frozen=True, slots=True)
 class _Bore:
-    """The bore of a whole tube, and the tube around it."""
+    """The core and the bait around it, grown; at the open end `end_x` how wide the bore and how
+    thick its wall are.
+    """
 
-    tube: Solid
     core: Solid
+    around: Solid
+    end_x: float
     wide_mm: float
     wall_mm: float
 
 
-def tube_cavity(tube: Tube, shrink_share: float, fit_mm: float) -> Cavity:
-    """The cavity of a tube with its core pin.
+def cored_cavity(core: Core, shrink_share: float, fit_mm: float) -> Cavity:
+    """The cavity of a hollow bait with its core pin.
 
-    Slits are left out: a skirt is cut after pouring. `fit_mm` is the play of the pin in its seat,
-    all around.
+    `fit_mm` is the play of the pin in its seat, all around.
     """
-    bore = _bore(tube, shrink_share)
-    length = float(bore.tube.bounding_box()[3])
+    bore = _bore(core, shrink_share)
+    length, filled = bore.end_x, bore.around
     seat = max(SEAT_DIAMETERS * bore.wide_mm, LEAST_SEAT_MM)
     pin = joined(_tapered(bore.core, bore.wide_mm), _seat(bore, length - BITE_MM, length + seat))
-    filled = joined(bore.tube, bore.core)
     hollow = joined(filled, _seat(bore, length - ROOT_MM, length + seat, fit=fit_mm))
-    shell = filled - pin
-    return Cavity(hollow, shell, nose_of(filled), pin, seat)
+    return Cavity(hollow, filled - pin, nose_of(filled), pin, seat)
 
 
-def _bore(tube: Tube, shrink_share: float) -> _Bore:
-    whole = grown(dataclasses.replace(tube, slits=0).solid(), shrink_share)
-    wall, nose, bore = (v / (1 - shrink_share) for v in (tube.wall_mm, tube.nose_mm, tube.bore_mm))
-    end = float(whole.bounding_box()[3])
-    # A round-nosed rod within the wall, less the tube, is what fills the bore, and a little more
-    # behind the open end, where the pin goes on.
-    middle, wide = nose + bore / 2, bore + 2 * ROD_SHARE * wall
-    round_nose = ball(wide).translate((middle, 0.0, 0.0))
-    rod = joined(rod_x(middle, end + ROOT_MM, wide), round_nose)
-    core = max((rod - whole).decompose(), key=lambda piece: piece.volume())
-    return _Bore(whole, core, bore, wall)
+def _bore(core: Core, shrink_share: float) -> _Bore:
+    around, pin = (grown_with(core.around, it, shrink_share) for it in (core.around, core.pin))
+    end = float(around.bounding_box()[3])
+    wide, outside = (_width_at(end, it) for it in (pin, around))
+    past = pin.trim_by_plane((-1.0, 0.0, 0.0), -end - ROOT_MM)
+    return _Bore(past, around, end, wide, (outside - wide) / 2)
+
+
+def _width_at(x_mm: float, solid: Solid) -> float:
+    """Extent across the length, a hair before a place."""
+    low, high = (-1e3, -1e3), (1e3, 1e3)
+    slab = solid ^ box((x_mm - END_MM, *low), (x_mm, *high))
+    _, y0, _, _, y1, _ = slab.bounding_box()
+    return float(y1 - y0)
 
 
 def _tapered(core: Solid, wide_mm: float) -> Solid:

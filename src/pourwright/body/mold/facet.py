@@ -7,7 +7,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from pourwright.body import weld
 from pourwright.body.loft import Solid
+from pourwright.body.shell import arrays
+from pourwright.body.winding import edges_of
 
 Points = NDArray[np.float32]
 Corners = NDArray[np.int64]
@@ -35,25 +38,25 @@ class Facets:
 
 def facets_of(solid: Solid) -> Facets:
     """The skin of a solid, rounded to what an STL file can hold."""
-    mesh = solid.to_mesh64()
-    points = np.asarray(mesh.vert_properties)[:, :3].astype(np.float32)
-    return Facets(points + np.float32(0), np.asarray(mesh.tri_verts).astype(np.int64))
+    points, corners = arrays(solid)
+    # Adding zero leaves no negative zero, which a file would spell otherwise.
+    return Facets(points.astype(np.float32) + np.float32(0), corners)
 
 
 def welded(soup: Points) -> Facets:
     """Triangles that share no points, shape (n, 3, 3), joined where their points are equal."""
-    flat = np.ascontiguousarray(soup.reshape(-1, 3) + np.float32(0))
-    rows = flat.view([("x", "<f4"), ("y", "<f4"), ("z", "<f4")]).reshape(-1)
-    _, first, place = np.unique(rows, return_index=True, return_inverse=True)
-    return Facets(flat[first], place.reshape(-1, 3).astype(np.int64))
+    loose = soup.reshape(-1, 3).astype(float)
+    points, corners = weld.welded(loose, np.arange(len(loose)).reshape(-1, 3))
+    return Facets(points.astype(np.float32), corners)
 
 
-def open_edges(facets: Facets) -> int:
+def loose_edges(facets: Facets) -> int:
     """Edges that do not have one triangle on either side, walked in opposite directions.
 
-    None where the triangles enclose a solid. A triangle with two equal corners counts as well.
+    None where the triangles enclose one solid: an edge at which two solids touch counts, and so
+    does a triangle with two equal corners.
     """
-    start, end = facets.corners.ravel(), np.roll(facets.corners, -1, axis=1).ravel()
+    start, end = edges_of(facets.corners).T
     size = len(facets.points)
     ahead, times = np.unique(start * size + end, return_counts=True)
     back = np.unique(end * size + start)

@@ -6,9 +6,9 @@ import math
 from dataclasses import dataclass
 
 from pourwright.base.field import out
-from pourwright.body.loft import Solid
+from pourwright.body.loft import Solid, joined
 from pourwright.body.mold.nudge import Nudge
-from pourwright.body.mold.rod import ball, joined, rod_x, rod_y
+from pourwright.body.mold.rod import ball, rod_x, rod_y
 
 GATE_LONG_MM = 4.0
 MOUTH_LONG_MM, SPRUE_LONG_MM = 14.0, 12.0
@@ -109,11 +109,10 @@ def _slices(noses_y: tuple[float, ...], size: FeedSize, to_nose_mm: float) -> tu
     middle = (noses_y[0] + noses_y[-1]) / 2
     way = sum(abs(y - middle) for y in noses_y) / len(noses_y)
     mouth = math.sqrt(size.mouth_mm * size.sprue_mm)
-    arms = min(2, len(noses_y) - 1) if way else 0
     round_slices = (
         ("mouth", MOUTH_LONG_MM, mouth, 1),
         ("sprue", SPRUE_LONG_MM, size.sprue_mm, 1),
-        *((("runner", way, size.runner_mm, min(2, len(noses_y))),) if arms else ()),
+        *((("runner", way, size.runner_mm, 2),) if way else ()),
         ("gate", to_nose_mm, (size.runner_mm + size.gate_mm) / 2, len(noses_y)),
     )
     return tuple(FeedSlice(n, long, wide, wide, copies) for n, long, wide, copies in round_slices)

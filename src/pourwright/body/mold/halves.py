@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 import manifold3d
 
-from pourwright.body.loft import Solid
+from pourwright.body.loft import Solid, joined
 from pourwright.body.mold.block import (
     NOTCH_DEEP_MM,
     NOTCH_LONG_MM,
@@ -16,7 +16,7 @@ from pourwright.body.mold.block import (
     Block,
 )
 from pourwright.body.mold.bolt import BoltSize
-from pourwright.body.mold.rod import box, joined, rod_z
+from pourwright.body.mold.rod import box, rod_z
 
 # Pins are as long as they are thick and lose a fifth of that on the way up.
 PIN_TOP_SHARE = 0.8

@@ -7,19 +7,18 @@ from dataclasses import dataclass
 import numpy as np
 
 from pourwright.base.errors import BadInput
-from pourwright.body.families.tube import Tube
 from pourwright.body.filling import FillingMap, filling_map
+from pourwright.body.loft import joined
 from pourwright.body.mold.block import Block, block_around
 from pourwright.body.mold.bolt import SIZES
 from pourwright.body.mold.cavity import Cavity, grown, nose_of
-from pourwright.body.mold.core_pin import tube_cavity
+from pourwright.body.mold.core_pin import cored_cavity
 from pourwright.body.mold.feed import Feed, FeedSize, feed_of, own_gate_mm
 from pourwright.body.mold.fit import play_mm
 from pourwright.body.mold.nest import Nest, nested
 from pourwright.body.mold.nudge import NUDGES
 from pourwright.body.mold.outlet import Outlets, outlets
 from pourwright.body.mold.request import MoldInput
-from pourwright.body.mold.rod import joined
 
 # Castings break at thin pins: their keys are caps of balls no smaller than this.
 KEY_MM = 10.0
@@ -59,8 +58,9 @@ def laid_out(inputs: MoldInput) -> Layout:
 
 def cavity_of(inputs: MoldInput) -> Cavity:
     """One cavity, with a core pin if the bait has a bore."""
-    if isinstance(inputs.family, Tube):
-        return tube_cavity(inputs.family, inputs.cut_shrink, play_mm(inputs.material))
+    core = inputs.family.core() if inputs.family else None
+    if core:
+        return cored_cavity(core, inputs.cut_shrink, play_mm(inputs.material))
     bait = grown(inputs.solid(), inputs.cut_shrink)
     return Cavity(bait, bait, nose_of(bait))
 

@@ -89,6 +89,7 @@ def mold_make(inputs: MoldInput) -> MoldAnswer:
         shadow_cm2=mold.shadow_cm2,
         bait_length_mm=draws.band(bait_length),
         gate_mm=layout.size.gate_mm if layout else None,
+        pitch_mm=layout.nest.step_mm if layout and inputs.cavities > 1 else None,
         feed=layout.feed.slices if layout else (),
         block_length_mm=length,
         block_width_mm=width,
@@ -96,7 +97,7 @@ def mold_make(inputs: MoldInput) -> MoldAnswer:
         vents=_vents(layout) if layout else (),
         unvented=_unvented(layout) if layout else (),
         checks=tuple(Check(f.name, f.of, f.found) for f in done.findings),
-        tries=done.tries,
+        cut_again=done.tries - 1 or None,
         notes=tuple(_notes(inputs, done, plastic, more, draws, bait_length)),
     )
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from pourwright.body.loft import Solid
+from pourwright.body.loft import Solid, joined
 from pourwright.body.mold.block import XY, Block
-from pourwright.body.mold.rod import ball, box, joined
+from pourwright.body.mold.rod import ball, box
 
 PLATE_MM = 5.0
 # Walls of the casting box, the lip on the plate that holds them, and the play between.

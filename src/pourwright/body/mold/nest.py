@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from pourwright.body.loft import Solid
+from pourwright.body.loft import Solid, joined
 from pourwright.body.mold.cavity import Cavity
-from pourwright.body.mold.rod import joined
 
 
 @dataclass(frozen=True, slots=True)

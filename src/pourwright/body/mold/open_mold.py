@@ -5,10 +5,10 @@ from __future__ import annotations
 import numpy as np
 
 from pourwright.base.draws import Array
-from pourwright.body.loft import Solid
+from pourwright.body.loft import Solid, joined
 from pourwright.body.mold.block import Block
 from pourwright.body.mold.nest import places
-from pourwright.body.mold.rod import box, joined
+from pourwright.body.mold.rod import box
 
 # Cutters reach past the pour plane; a point this near the widest section lies on it.
 OVER_MM, ON_PLANE_MM = 1.0, 1e-6

@@ -18,12 +18,13 @@ class Lies(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """A part; `copies` of it are wanted."""
+    """A part; `copies` of it are wanted. A `master` is a plate with what a casting gives way to."""
 
     name: str
     solid: Solid
     lies: Lies = Lies.AS_CLOSED
     copies: int = 1
+    master: bool = False
 
     def on_bench(self) -> Solid:
         """The part turned for the bench, its lowest corner at the origin."""

@@ -9,7 +9,6 @@ from pourwright.base.errors import BadInput
 from pourwright.base.field import flag, number, pick, unmeasured
 from pourwright.base.record import Record
 from pourwright.body.body_input import BodyInput
-from pourwright.body.families.tube import Tube
 from pourwright.body.mold.bolt import Bolt
 from pourwright.matter.mold_material import MoldMaterial
 from pourwright.matter.plastisol import LINEAR_SHRINK
@@ -46,7 +45,8 @@ class MoldWish(Record):
     material: MoldMaterial = pick("What the mold will be made of", default=MoldMaterial.ALUMINUM)
     cavities: int = number("Cavities", low=1, high=MOST_CAVITIES, default=2)
     shrink_share: float | None = unmeasured(
-        "Linear shrink from cavity to bait, 0 to 1; cavities are made that much larger",
+        "Shrink in length from cavity to bait, 0 to 1: 0.017 is 1.7 %; cavities are made that much "
+        "larger",
         low=0, high=0.1, typical=LINEAR_SHRINK.ends, measure=LINEAR_SHRINK.measure,
         label="shrink from cavity to bait",
     )  # fmt: skip
@@ -101,7 +101,7 @@ class MoldInput(MoldWish, BodyInput):
     @property
     def core_pin(self) -> bool:
         """Whether the bait has a bore that a pin shapes."""
-        return isinstance(self.family, Tube)
+        return self.family is not None and self.family.core_pin
 
     def check(self) -> None:
         """Refuse what either part of the input refuses, and a route that cannot make the bait."""
@@ -109,7 +109,7 @@ class MoldInput(MoldWish, BodyInput):
         MoldWish.check(self)
         if self.route.open and self.core_pin:
             raise BadInput(
-                "route", self.route.value, "cannot shape a bore: a tube needs two halves"
+                "route", self.route.value, "cannot shape a bore: a hollow bait needs two halves"
             )
 
 

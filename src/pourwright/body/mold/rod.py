@@ -50,11 +50,6 @@ def box(low: tuple[float, float, float], high: tuple[float, float, float]) -> So
     return manifold3d.Manifold.cube(size).translate(low)
 
 
-def joined(*solids: Solid) -> Solid:
-    """The union of any number of solids; an empty solid for none."""
-    return manifold3d.Manifold.batch_boolean(list(solids), manifold3d.OpType.Add)
-
-
 def _rod(long: float, wide: float, top_wide: float | None, facets: int) -> Solid:
     grown = math.sqrt(2 * math.pi / (facets * math.sin(2 * math.pi / facets)))
     top = wide if top_wide is None else top_wide

@@ -9,9 +9,9 @@ from typing import Any
 import numpy as np
 
 from pourwright.base.draws import Array
-from pourwright.body.loft import Solid
+from pourwright.body.loft import Solid, joined
 from pourwright.body.mold.block import NOTCH_LONG_MM, XY, Block
-from pourwright.body.mold.rod import box, joined
+from pourwright.body.mold.rod import box
 
 STEP_DEGREES = 5
 PITCH_MM = 0.4

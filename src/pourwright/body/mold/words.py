@@ -7,6 +7,7 @@ from collections.abc import Iterable
 import numpy as np
 
 from pourwright.base.units import in_both
+from pourwright.body.hold_words import held_by, hold_notes
 from pourwright.body.loft import Solid
 from pourwright.body.mold.answer import OneMore
 from pourwright.body.mold.block import NOTCH_DEEP_MM
@@ -37,8 +38,6 @@ def lying() -> str:
 
 def waste(inputs: MoldInput, share: float, more: OneMore | None) -> Iterable[str]:
     """What leaves the mold as sprue, and what one cavity more would change."""
-    if not share:
-        return
     cure = "Sprue and runner can be remelted; count the remelts."
     if more and more.waste_share < share:
         cure = (
@@ -108,21 +107,17 @@ def wall(inputs: MoldInput, plastic: Solid) -> Iterable[str]:
 def caught(inputs: MoldInput) -> Iterable[str]:
     """Undercuts that a maker must know of."""
     found = undercut(inputs.solid())
-    if found.caught is Caught.NOTHING:
+    if found.caught in {Caught.BORE, Caught.SLOT}:
+        if not inputs.core_pin:
+            yield (
+                f"The bait has a {found.caught} that no half can shape: the halves will be caught "
+                "in it. Fill it in the file, and cut or bore it afterwards."
+            )
         return
-    if found.caught is Caught.OVERHANG:
-        harm = (
-            "A soft bait comes out by itself" if found.harmless else "It may tear as it comes out"
-        )
-        yield (
-            f"The halves reach {found.depth_mm:.1f} mm under the bait where it is "
-            f"{found.thick_mm:.1f} mm thick. {harm}."
-        )
-    elif not inputs.core_pin:
-        yield (
-            f"The bait has a {found.caught} that no half can shape: the halves will be caught in "
-            "it. Fill it in the file, and cut or bore it afterwards."
-        )
+    held = held_by(found, core_pin=False)
+    if held:
+        yield f"{held[:1].upper()}{held[1:]}."
+    yield from hold_notes(found, core_pin=False)
 
 
 def opened(plastic_ml: float, bait_ml: float) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from pourwright.body.mold.facet import Facets, facets_of, open_edges, welded
+from pourwright.body.mold.facet import Facets, facets_of, loose_edges, welded
 from pourwright.body.mold.part import Part
 from pourwright.body.mold.stl import stl_bytes, stl_soup
 from pourwright.body.mold.threemf import threemf_bytes, threemf_facets
@@ -38,8 +38,8 @@ def written(part: Part, skin_mm: float) -> Written:
     return Written(
         part.name, part.copies, len(facets.corners), float(solid.volume()) / 1000,
         facets.volume_mm3 / 1000, facets.size_mm, stl, threemf,
-        open_in_stl=open_edges(welded(stl_soup(stl))),
-        open_in_threemf=open_edges(_welded_again(back)),
+        open_in_stl=loose_edges(welded(stl_soup(stl))),
+        open_in_threemf=loose_edges(_welded_again(back)),
     )  # fmt: skip
 
 

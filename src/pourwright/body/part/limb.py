@@ -43,4 +43,4 @@ def flapper(path: Array, width_mm: float, thick_mm: float) -> Solid:
     broad = NECK + (1 - NECK) * np.sin(np.pi / 2 * np.clip(s / BROADEST, 0, 1)) ** 2
     end = np.sqrt(1 - np.clip((s - BROADEST) / (1 - BROADEST), 0, 1) ** 2)
     thick = thick_mm * (1 - 0.15 * s) * np.sqrt(end)
-    return swept(path, width_mm / 2 * broad * end, thick / 2, points=24)
+    return swept(path, width_mm / 2 * broad * end, thick / 2, points=20)

@@ -42,9 +42,20 @@ class Rings:
     reach_mm: float
     depth_share: float
 
-    def stations(self) -> Array:
-        """Places along x that show the grooves."""
-        return np.asarray((self.middles_mm[:, None] + self.reach_mm * SECTIONS).ravel())
+    def among(self, plain: Array) -> Array:
+        """Places along x that show a body and its grooves, in rising order.
+
+        Of the rising plain places those go that a groove's own place stands in for: nearer than
+        half the way to the next plain one.
+        """
+        own = np.sort((self.middles_mm[:, None] + self.reach_mm * SECTIONS).ravel())
+        if not len(own):
+            return plain
+        bounds = np.concatenate([[-np.inf], own, [np.inf]])
+        behind = np.searchsorted(own, plain)
+        away = np.minimum(plain - bounds[behind], bounds[behind + 1] - plain)
+        step = np.diff(plain, prepend=-np.inf, append=np.inf)
+        return np.union1d(own, plain[away >= np.minimum(step[:-1], step[1:]) / 2])
 
     def left(self, x: Array) -> Array:
         """Share of the thickness that the grooves leave at x: round at their bottom."""

@@ -91,9 +91,7 @@ class Rod:
 
     def _stations(self, rings: Rings) -> Array:
         plain = stations(self.length_mm, *self.domes_mm, middle=33, dome=32)
-        details = [rings.stations(), np.array(self.bends_mm)]
-        if self.sac:
-            details.append(self.sac.stations())
-        x = np.concatenate([plain, *details])
+        band = self.sac.stations() if self.sac else np.zeros(0)
+        x = np.concatenate([rings.among(plain), band, self.bends_mm])
         inside = x[(x >= 0) & (x <= self.length_mm)]
         return np.unique(np.round(inside, 6))

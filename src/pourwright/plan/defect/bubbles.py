@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from pourwright.plan.defect.common import BURNS
+from pourwright.plan.caution import BURNS
 from pourwright.plan.defect.defect import Ask, Cause, Cure, Defect, Option
 from pourwright.plan.defect.trial import Trial
 

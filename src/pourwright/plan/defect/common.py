@@ -6,21 +6,6 @@ from pourwright.plan.defect.defect import Ask, Cause, Cure, Option
 from pourwright.plan.defect.trial import Trial
 
 DISCARD = "Yellowed or sharp-smelling plastic is discarded, never reheated or blended in."
-BURNS = (
-    "Hot plastic sticks and burns. Face shield, heat gloves, long sleeves, extraction on; cup, "
-    "mold, salt and flake bone dry. Burned: cool running water for about 20 minutes, do not peel "
-    "plastic off, see a doctor. Data sheet and local codes come first."
-)
-FUMES = (
-    "Scorched vinyl gives off hydrogen chloride, which bites nose, eyes and lungs. Oven off, "
-    "extraction on, out of the room until it is clear. Never leave a heating cup; on smoke the "
-    "door stays shut. The data sheet, local codes and licensed practice come first."
-)
-PRESSURE = (
-    "A mold that opens under push sprays hot plastic. Clamp first, keep face and hands out of line "
-    "with parting line, vents and sprue, let the push go slack and the sprue "
-    "set before you touch a clamp. "
-) + BURNS
 
 UNDERCOOKED = Cause(
     "undercooked",

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from pourwright.plan.defect.common import GAP, LIFTED, PRESSURE
+from pourwright.plan.caution import PRESSURE
+from pourwright.plan.defect.common import GAP, LIFTED
 from pourwright.plan.defect.defect import Ask, Cause, Cure, Defect, Option
 
 MOVED = Cause(
@@ -36,7 +37,7 @@ FLASH = Defect(
             (
                 Option("Those pushed hard or held long", ("lifted",), ("moved",)),
                 Option("All, since the mold was last cleaned or dropped", ("gap",)),
-                Option("All, since ever", ("gap", "moved")),
+                Option("All, from its first day on", ("gap", "moved")),
             ),
         ),
     ),

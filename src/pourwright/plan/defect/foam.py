@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from pourwright.plan.caution import BURNS, FUMES
 from pourwright.plan.defect.bubbles import DAMP
-from pourwright.plan.defect.common import BURNS, DISCARD, FUMES
+from pourwright.plan.defect.common import DISCARD
 from pourwright.plan.defect.defect import Ask, Cause, Cure, Defect, Option
 from pourwright.plan.defect.trial import Trial
 

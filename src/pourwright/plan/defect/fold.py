@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from pourwright.plan.defect.common import BURNS, DEAD_END, STOPPED
+from pourwright.plan.caution import BURNS
+from pourwright.plan.defect.common import DEAD_END, STOPPED
 from pourwright.plan.defect.defect import Ask, Cause, Cure, Defect, Option
 
 PAUSED = Cause(

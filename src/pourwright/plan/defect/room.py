@@ -7,9 +7,8 @@ from dataclasses import dataclass
 
 from pourwright.base.band import Band
 from pourwright.base.units import in_both
-from pourwright.heat.next_input import LEAST_ROOM_K
 from pourwright.heat.scorch_words import BLEND, USE_SOON
-from pourwright.matter.scorch import hot_limit
+from pourwright.matter.scorch import hot_limit, warmest_c
 from pourwright.plan.defect.defect import Cure
 
 # One step hotter, then look again; estimate.
@@ -22,13 +21,13 @@ class Room:
 
     melt_c: float
     flash_point_c: float | None
-    dose_share: Band | None
+    dose_share: Band
     yellowed: bool = False
 
     @property
     def warmest_c(self) -> float:
         """The warmest mean that leaves the hottest place of a cup under its limit."""
-        return hot_limit(self.flash_point_c)[0] - LEAST_ROOM_K
+        return warmest_c(hot_limit(self.flash_point_c)[0])
 
     @property
     def next_c(self) -> float | None:
@@ -48,7 +47,7 @@ class Room:
                 f"it was poured at {in_both(self.melt_c)}, and its hottest place must stay under "
                 f"{in_both(limit_c)} ({why})"
             )
-        if self.dose_share is not None and self.dose_share.typical >= USE_SOON:
+        if self.dose_share.typical >= USE_SOON:
             return f"{self.dose_share.typical:.0%} of its heat budget is used"
         return ""
 
@@ -57,7 +56,7 @@ class Room:
         """Why it may not be heated once more at all; empty where it may."""
         if self.yellowed:
             return "Yellowed plastic is discarded, not reheated."
-        if self.dose_share is not None and self.dose_share.typical >= BLEND:
+        if self.dose_share.typical >= BLEND:
             return f"Not to be rewarmed: {self.dose_share.typical:.0%} of its heat budget is used."
         return ""
 

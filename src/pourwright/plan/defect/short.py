@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from pourwright.plan.defect.common import AIR, COLD_START, PRESSURE, STOPPED
+from pourwright.plan.caution import PRESSURE
+from pourwright.plan.defect.common import AIR, COLD_START, STOPPED
 from pourwright.plan.defect.defect import Ask, Cause, Cure, Defect, Option
 from pourwright.plan.defect.trial import Trial
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from pourwright.plan.defect.common import BURNS, UNDERCOOKED, UNSHAKEN, WRONG_BLEND
+from pourwright.plan.caution import BURNS
+from pourwright.plan.defect.common import UNDERCOOKED, UNSHAKEN, WRONG_BLEND
 from pourwright.plan.defect.defect import Ask, Cause, Cure, Defect, Option
 
 TOO_YOUNG = Cause(

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from pourwright.plan.defect.common import AIR, DEAD_END, PRESSURE, STOPPED
+from pourwright.plan.caution import PRESSURE
+from pourwright.plan.defect.common import AIR, DEAD_END, STOPPED
 from pourwright.plan.defect.defect import Ask, Defect, Option
 
 TIP = Defect(

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from pourwright.plan.defect.common import BURNS, OPENED_SOON, UNDERCOOKED, WAITED
+from pourwright.plan.caution import BURNS
+from pourwright.plan.defect.common import OPENED_SOON, UNDERCOOKED, WAITED
 from pourwright.plan.defect.defect import Ask, Cause, Cure, Defect, Option
 
 STUCK = Cause(

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from pourwright.plan.defect.common import BURNS, GAP, SALT_SANK, STOPPED
+from pourwright.plan.caution import BURNS
+from pourwright.plan.defect.common import GAP, SALT_SANK, STOPPED
 from pourwright.plan.defect.defect import Ask, Cause, Cure, Defect, Option
 
 SCALE = Cause(

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from pourwright.plan.defect.common import DISCARD, FUMES
+from pourwright.plan.caution import FUMES
+from pourwright.plan.defect.common import DISCARD
 from pourwright.plan.defect.defect import Ask, Cause, Cure, Defect, Option
 from pourwright.plan.defect.trial import Trial
 

@@ -17,6 +17,8 @@ from pourwright.web.page import Page, Show, Visit, number_in_address
 
 _LOT, _MOLD = "lot-", "mold-"
 _MOST_LOTS = 20
+# A lot keeps what it was poured with, but not what its mold and tools were then.
+_TODAY = "mold, injector, plastic and timed shots as their records stand today, not as they were"
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,7 +136,8 @@ def _query(chosen: str) -> str:
 def _about(bench: Bench, chosen: str) -> str:
     """Whose numbers they are, before anything is reckoned. Raises: BadInput, NotFound."""
     if number := _lot_number(chosen):
-        return f"the numbers of lot {bench.sheets.get(number).code}"
+        code = bench.sheets.get(number).code
+        return f"the numbers of lot {code}; {_TODAY}"
     molds = bench.records.all(Mold.key)
     wanted = _mold_id(chosen)
     if not wanted and not molds:

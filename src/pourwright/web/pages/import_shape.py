@@ -17,8 +17,7 @@ from pourwright.body.placing import FileAxis, Placing
 from pourwright.body.unit_question import UnitWeight
 from pourwright.web.page import Go, Page, Show, Visit
 from pourwright.web.portrait import Portrait, outlined
-from pourwright.web.show import Settings, exactly
-from pourwright.web.widget import sentence
+from pourwright.web.show import Settings, exactly, opened
 
 E = TypeVar("E", bound=StrEnum)
 
@@ -74,9 +73,10 @@ class ImportContext:
 
 @dataclass(frozen=True, slots=True)
 class _Held:
-    """A mesh between two visits, and the name of its file."""
+    """A mesh between two visits, the same as text, and the name of its file."""
 
     mesh: Mesh
+    packed: str
     source: str
 
 
@@ -99,12 +99,14 @@ def _held(visit: Visit, typed: Mapping[str, str]) -> _Held:
     """The mesh of the file just sent, or the one the page carries along."""
     upload = visit.files.get("file")
     if upload is not None and upload.filename:
-        return _Held(read_shape(visit.world, upload.file.read()), upload.filename[-120:])
-    if not typed.get("packed"):
+        mesh = read_shape(visit.world, upload.file.read())
+        return _Held(mesh, packed(mesh.points, mesh.triangles), upload.filename[-120:])
+    text = typed.get("packed", "")
+    if not text:
         raise BadInput("file", None, "choose an STL, 3MF or OBJ file first")
-    points, triangles = unpacked(typed["packed"])
     unit = _one_of(LengthUnit, typed.get("said", ""), "said")
-    return _Held(Mesh(points, triangles, unit, _remarks(typed)), typed.get("source", "")[-120:])
+    mesh = Mesh(*unpacked(text), unit, _remarks(typed))
+    return _Held(mesh, text, typed.get("source", "")[-120:])
 
 
 def _remarks(typed: Mapping[str, str]) -> tuple[str, ...]:
@@ -174,11 +176,11 @@ def _found(held: _Held, look: Look, typed: Mapping[str, str], settings: Settings
     mesh = held.mesh
     rings = tuple(tuple((x * DRAWN_MM, y * DRAWN_MM) for x, y in ring) for ring in look.outline)
     return FoundContext(
-        packed=packed(mesh.points, mesh.triangles),
+        packed=held.packed,
         said=mesh.unit.value if mesh.unit else "",
         source=held.source,
         remarks=json.dumps(mesh.notes),
-        notes=tuple(sentence(words) for words in (*mesh.notes, *look.notes)),
+        notes=tuple(opened(words) for words in (*mesh.notes, *look.notes)),
         units=tuple(_unit_choice(it, typed, settings) for it in look.units),
         outline=outlined(rings),
         axes=tuple(axis.value for axis in FileAxis),

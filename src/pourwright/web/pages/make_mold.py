@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from threading import Lock
 
 from starlette.responses import Response
 
 from pourwright.actions.draw_mold import draw_mold
-from pourwright.actions.make_mold import file_name, made, mold_input, part_file
+from pourwright.actions.make_mold import file_name, made, mold_body, mold_input, part_file
 from pourwright.actions.port import Stored
 from pourwright.actions.see_record import see_bait
 from pourwright.base.errors import BadInput, NoAnswer, NotFound
+from pourwright.body.body_input import BodyInput
 from pourwright.body.mold.request import MoldInput, MoldWish
 from pourwright.shop.mold import Bait
 from pourwright.web.form import parsed, texts_of
@@ -24,6 +26,8 @@ from pourwright.web.widget import FormView, Widget, form_view
 MAIN = ("route", "material", "cavities", "shrink_share")
 SEED = "seed"
 MEDIA = {"stl": "model/stl", "3mf": "model/3mf"}
+# One mold is cut at a time; whoever asks for it meanwhile finds it made.
+_TURN = Lock()
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,8 +48,16 @@ class MakeMoldContext:
 
 
 @dataclass(frozen=True, slots=True)
+class _Shaped:
+    """A stored bait with its body."""
+
+    stored: Stored
+    bait: Bait
+    body: BodyInput
+
+
+@dataclass(frozen=True, slots=True)
 class _Tried:
-    inputs: MoldInput | None = None
     view: MadeView | None = None
     problems: Mapping[str, str] = field(default_factory=dict)
     refused: str = ""
@@ -53,21 +65,21 @@ class _Tried:
 
 def make_mold(visit: Visit) -> Show:
     """The form, and the mold that the address asks for."""
-    stored, bait = _bait(visit)
+    it = _shaped(visit)
     with visit.world.reading() as bench:
-        outline = outlined(see_bait(bench, bait).outline_mm)
+        outline = outlined(see_bait(bench, it.bait).outline_mm)
     typed = dict(visit.request.query_params)
-    tried = _made(visit, stored) if typed else _Tried()
+    tried = _tried(visit, it) if typed else _Tried()
     form = form_view(
         MoldWish, typed or texts_of(MoldWish, MoldWish(), visit.settings.system),
         problems=tried.problems, settings=visit.settings, references=lambda _: (),
     )  # fmt: skip
     widgets = {w.path: w for w in form.widgets if w.path != SEED}
     context = MakeMoldContext(
-        title=f"A mold for {bait.name}",
-        bait=bait.name,
-        back=f"/baits/{stored.id}",
-        address=f"/baits/{stored.id}/mold",
+        title=f"A mold for {it.bait.name}",
+        bait=it.bait.name,
+        back=f"/baits/{it.stored.id}",
+        address=f"/baits/{it.stored.id}/mold",
         portrait=outline,
         form=form,
         main=tuple(widgets.pop(path) for path in MAIN),
@@ -83,56 +95,57 @@ def make_mold(visit: Visit) -> Show:
 
 def mold_solid(visit: Visit) -> Response:
     """The parts side by side, for the script that draws them."""
-    return sent(draw_mold(_asked(visit)).solid, visit.request)
+    inputs = _asked(visit, _shaped(visit))
+    with _TURN:
+        drawn = draw_mold(inputs)
+    return sent(drawn.solid, visit.request)
 
 
 def mold_file(visit: Visit) -> Response:
     """A part as a file, under a name that says what it is."""
     number, _, sort = visit.part("file").partition(".")
     part = number_in_address(number, "file", "a part")
-    answer = made(_asked(visit))
+    it = _shaped(visit)
+    inputs = _asked(visit, it)
+    with _TURN:
+        answer = made(inputs)
     content = part_file(answer, part, sort)
-    _, bait = _bait(visit)
-    name = file_name(bait, answer.parts[part - 1].name, sort)
+    name = file_name(it.bait, answer.parts[part - 1].name, sort)
     headers = {"content-disposition": f'attachment; filename="{name}"'}
     return Response(content, media_type=MEDIA[sort], headers=headers)
 
 
-def _made(visit: Visit, stored: Stored) -> _Tried:
+def _tried(visit: Visit, it: _Shaped) -> _Tried:
     found = parsed(MoldWish, dict(visit.request.query_params), visit.settings)
     if found.problems:
         return _Tried(problems=found.problems)
     try:
-        inputs = _inputs(visit, found.record)
-        answer, drawn = made(inputs), draw_mold(inputs)
+        inputs = mold_input(it.body, found.record)
+        with _TURN:
+            answer, drawn = made(inputs), draw_mold(inputs)
     except BadInput as error:
         return _Tried(problems={error.field: error.why})
     except NoAnswer as error:
         return _Tried(refused=str(error))
     query = visit.request.url.query
-    return _Tried(inputs, made_view(stored, inputs, answer, drawn, query, visit.settings))
+    return _Tried(made_view(it.stored, inputs, answer, drawn, query, visit.settings))
 
 
-def _asked(visit: Visit) -> MoldInput:
+def _asked(visit: Visit, it: _Shaped) -> MoldInput:
     """What the address asks for. Raises: BadInput where it does not fit."""
     found = parsed(MoldWish, dict(visit.request.query_params), visit.settings)
     for path, why in found.problems.items():
         raise BadInput(path, None, why)
-    return _inputs(visit, found.record)
+    return mold_input(it.body, found.record)
 
 
-def _inputs(visit: Visit, wish: MoldWish) -> MoldInput:
-    _, bait = _bait(visit)
-    with visit.world.reading() as bench:
-        return mold_input(bench, bait, wish)
-
-
-def _bait(visit: Visit) -> tuple[Stored, Bait]:
+def _shaped(visit: Visit) -> _Shaped:
+    """The bait of the address. Raises: NotFound if it is gone, or has no shape."""
     with visit.world.reading() as bench:
         stored = bench.records.get(Bait.key, visit.part("id"))
-    if stored.retired or not isinstance(stored.noun, Bait):
-        raise NotFound("there is no such bait on the bench")
-    return stored, stored.noun
+        if stored.retired or not isinstance(stored.noun, Bait):
+            raise NotFound("there is no such bait on the bench")
+        return _Shaped(stored, stored.noun, mold_body(bench, stored.noun))
 
 
 MAKE_MOLD_PAGES = (

@@ -16,6 +16,7 @@ from pourwright.web.form import Typed, parsed, texts_of
 from pourwright.web.mold_view import MoldView, mold_view
 from pourwright.web.names import Names
 from pourwright.web.page import Go, Page, Show, Visit
+from pourwright.web.question.topic import PRESSED, Caution
 from pourwright.web.widget import FormView, Widget, form_view
 
 _TIME, _STOPWATCH = "time", "fill_s"
@@ -35,6 +36,7 @@ class MoldContext:
     widgets: tuple[Widget, ...]
     stopwatch: Widget
     view: MoldView | None
+    caution: Caution = PRESSED
 
 
 @dataclass(frozen=True, slots=True)

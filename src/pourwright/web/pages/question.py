@@ -34,7 +34,7 @@ from pourwright.web.question.topic import (
 )
 from pourwright.web.question.tree import Tree, asked_tree
 from pourwright.web.question.view import AnswerView, answer_view
-from pourwright.web.show import opened as sentence
+from pourwright.web.show import opened
 from pourwright.web.widget import form_view
 
 _COMMAND, _OPENED = "@do", "inputs"
@@ -171,7 +171,7 @@ def _page(visit: Visit, calculation: Calculation[Any, Any], draft: _Draft, asked
     )  # fmt: skip
     wrong = bool(asked.problems or asked.refused)
     context = QuestionContext(
-        title=sentence(calculation.purpose),
+        title=opened(calculation.purpose),
         name=calculation.name,
         address=f"/questions/{calculation.name}",
         heading=heading_of(calculation.name),

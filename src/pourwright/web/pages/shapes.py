@@ -9,6 +9,7 @@ from starlette.responses import Response
 from pourwright.actions.see_solid import FamilyView, see_families, see_family
 from pourwright.base.units import UNITS
 from pourwright.matter.plastisol import COLD_DENSITY_G_ML, PACKED_RATIO
+from pourwright.web.extent import extent
 from pourwright.web.page import Page, Show, Visit
 from pourwright.web.portrait import Portrait, outlined
 from pourwright.web.show import Settings, exactly
@@ -51,7 +52,7 @@ def _shape(view: FamilyView, settings: Settings) -> Shape:
     return Shape(
         key=view.family.key,
         name=view.family.label,
-        size=" × ".join(exactly(side, UNITS["mm"], settings) for side in view.sides_mm),
+        size=extent(*view.sides_mm, settings),
         weight=exactly(round(view.volume_ml * packed, 1), UNITS["g"], settings),
         core_pin=view.family.core_pin,
         outline=outlined(view.outline_mm),

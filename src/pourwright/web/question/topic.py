@@ -10,6 +10,7 @@ from pourwright.actions.catalog import CATALOG, named
 from pourwright.base.calc import Calculation
 from pourwright.base.errors import NotFound
 from pourwright.heat.thermometer_words import CAUTIONS as THERMOMETER_CAUTIONS
+from pourwright.plan.caution import PRESSURE
 from pourwright.web.question.shape import needs_file
 from pourwright.web.show import opened
 
@@ -74,12 +75,7 @@ _HOT = Caution(
     "Gloves, long sleeves, face shield",
     "Molds, cups and powders bone dry: water flashes to steam in hot plastic. " + _BURNED,
 )
-_PRESSED = Caution(
-    "Hot plastic under pressure",
-    "A mold that opens sprays. Clamp before you push, keep your face away from sprue, vents and "
-    "parting line, and let the pressure go before you lift the injector. Gloves, long sleeves, "
-    "face shield; mold bone dry. " + _BURNED,
-)
+PRESSED = Caution("Hot plastic under pressure", PRESSURE)
 _HEATED = Caution(
     "Never leave a heating cup",
     "Smoke or flame: door stays shut, switch off, unplug if safely reached, get out, call the "
@@ -110,8 +106,8 @@ _CAUTIONS: Mapping[str, Caution] = {
     "thermometer": Caution("Steam, hot plastic, metal", " ".join(THERMOMETER_CAUTIONS)),
     "shop.price": _TAXED,
     "shop.excise": _TAXED,
-    "fill": _PRESSED,
-    "mold": _PRESSED,
+    "fill": PRESSED,
+    "mold": PRESSED,
     "shot": _HOT,
     "pour": _HOT,
     "recipe": _HOT,

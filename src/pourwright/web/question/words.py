@@ -17,8 +17,8 @@ from pourwright.base.band import Band, exact
 from pourwright.base.field import fields_of
 from pourwright.base.units import unit_of
 from pourwright.base.wording import EN_DASH, NBSP, words_of
-from pourwright.web.show import Settings, exactly, grouped, percent, shown
-from pourwright.web.widget import HEX_PATTERN, sentence, word
+from pourwright.web.show import Settings, exactly, grouped, opened, percent, shown
+from pourwright.web.widget import HEX_PATTERN, word
 
 _DIGITS = 3
 _TINY = 1e-4
@@ -111,13 +111,13 @@ def help_of(record: Any, name: str) -> str:
         for field in fields_of(record if isinstance(record, type) else type(record)):
             if field.name == name:
                 return field.spec.help
-    return sentence(bare(name).replace("_", " "))
+    return opened(bare(name).replace("_", " "))
 
 
 def label_of(record: Any, name: str) -> str:
     """The first clause of what a field says of itself; its name where that lists its choices."""
     clause = _clauses(help_of(record, name))[0].strip()
-    return sentence(bare(name).replace("_", " ")) if clause[:1].islower() else clause
+    return opened(bare(name).replace("_", " ")) if clause[:1].islower() else clause
 
 
 def remark_of(record: Any, name: str) -> str:

@@ -19,7 +19,7 @@ function focusOn(form, button) {
   const target = new URL(button.formAction, location.href).hash.slice(1);
   const place = document.getElementById(target) ?? form;
   const first = place.matches("input, select") ? place : place.querySelector("select, input:not([type=hidden])");
-  first?.focus();
+  (first ?? place).focus();
 }
 
 function ready(form) {

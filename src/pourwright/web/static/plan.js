@@ -1,5 +1,7 @@
 // The plan follows every keystroke: the form goes to the server, the batch comes back as HTML.
-// Only the newest answer is shown, and what was open stays open.
+// Only the newest answer is shown.
+import { refill } from "./refill.js";
+
 const form = document.getElementById("plan-form");
 const result = document.getElementById("plan-result");
 let newest = 0;
@@ -9,18 +11,11 @@ async function follow() {
   const body = new URLSearchParams(new FormData(form));
   body.delete("@do");
   const answer = await fetch("/plan/preview", { method: "POST", body });
-  const html = await answer.text();
+  const page = new DOMParser().parseFromString(await answer.text(), "text/html");
   if (turn !== newest || !answer.ok) return;
-  const open = new Set([...result.querySelectorAll("details[open]")].map(nameOf));
-  result.innerHTML = html;
-  for (const it of result.querySelectorAll("details")) it.open = open.has(nameOf(it));
-  result.dataset.turn = String(turn);
-}
-
-function nameOf(details) {
-  return details.dataset.figure ?? details.querySelector("summary").textContent;
+  refill(result, page.body);
 }
 
 if (form && result) {
-  form.addEventListener("input", () => follow().catch(() => { result.dataset.lost = "true"; }));
+  form.addEventListener("input", () => follow().catch(() => {}));
 }

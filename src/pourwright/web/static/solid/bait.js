@@ -87,8 +87,10 @@ function go(turn) {
   glide = requestAnimationFrame(step);
 }
 
-function read([x, y]) {
+/** Reads a place of the picture; a pointer that only passes over it is not spoken of. */
+function read([x, y], { aloud }) {
   if (!here) return; // a solid whose thickness nobody asks for
+  here.ariaLive = aloud ? "polite" : "off";
   const hit = touched(mesh, ray(seen(), x, y));
   if (!hit && !probe) return;
   probe = hit;

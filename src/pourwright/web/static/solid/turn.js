@@ -32,7 +32,7 @@ export function enlarged(view, mesh, factor, [x, y], aspect) {
   return { ...moved(view, mesh, x * half * aspect, y * half), zoom };
 }
 
-/** `look` has the view, the mesh and the aspect; `set` takes a new view; `read` is told a place. */
+/** `look` has the view, the mesh and the aspect; `set` takes a new view; `read` is told a place, and whether it was asked for. */
 export function turnable(canvas, { look, set, home, read }) {
   const held = new Map();
   let walked = 0;
@@ -65,7 +65,7 @@ export function turnable(canvas, { look, set, home, read }) {
   canvas.addEventListener("pointermove", (event) => {
     const before = held.get(event.pointerId);
     if (!before) {
-      read(spot(event));
+      read(spot(event), { aloud: false });
       return;
     }
     const [dx, dy] = [event.clientX - before.clientX, event.clientY - before.clientY];
@@ -76,7 +76,7 @@ export function turnable(canvas, { look, set, home, read }) {
     held.set(event.pointerId, event);
   });
   canvas.addEventListener("pointerup", (event) => {
-    if (held.size === 1 && walked < TAP_PX) read(spot(event));
+    if (held.size === 1 && walked < TAP_PX) read(spot(event), { aloud: true });
     held.delete(event.pointerId);
   });
   canvas.addEventListener("pointercancel", (event) => held.delete(event.pointerId));
@@ -96,7 +96,7 @@ export function turnable(canvas, { look, set, home, read }) {
     else if (event.key === "0" || event.key === "Home") home();
     else if (event.key !== "Enter" && event.key !== " ") return;
     event.preventDefault();
-    read([0, 0]);
+    read([0, 0], { aloud: true });
   });
 
   return { zoomed };
