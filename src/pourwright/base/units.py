@@ -67,6 +67,8 @@ UNITS: dict[str, Unit] = {
         Unit("cup", "cup", "volume", _GALLON_M3 / 16),
         Unit("tsp", "tsp", "volume", _GALLON_M3 / 768),
         Unit("ml_s", "mL/s", "flow", 1e-6),
+        Unit("per_m", "1/m", "attenuation", 1.0),
+        Unit("per_ft", "1/ft", "attenuation", 1 / (12 * _INCH_M)),
         Unit("mm2", "mm²", "area", 1e-6),
         Unit("cm2", "cm²", "area", 1e-4),
         Unit("m2", "m²", "area", 1.0),
@@ -85,6 +87,8 @@ UNITS: dict[str, Unit] = {
         Unit("n_m", "N·m", "torque", 1.0),
         Unit("lbf_in", "lbf·in", "torque", _POUND_KG * 9.80665 * _INCH_M),
         Unit("kg_m3", "kg/m³", "density", 1.0),
+        Unit("g_m3", "g/m³", "density", 1e-3),
+        Unit("mg_m3", "mg/m³", "density", 1e-6),
         Unit("g_ml", "g/mL", "density", 1e3),
         Unit("j_kgk", "J/(kg·K)", "specific heat", 1.0),
         Unit("w_k", "W/K", "heat loss", 1.0),
@@ -96,6 +100,7 @@ UNITS: dict[str, Unit] = {
         Unit("mm_min", "mm/min", "speed", 1e-3 / 60),
         Unit("in_min", "in/min", "speed", _INCH_M / 60),
         Unit("deg", "°", "angle", math.pi / 180),
+        Unit("lx", "lx", "illuminance", 1.0),
         Unit("money", "$", "money", 1.0),
     )
 }
@@ -106,6 +111,7 @@ _LONGEST_FIRST = sorted(UNITS, key=len, reverse=True)
 US_BENCH = {
     "c": "f", "k": "f_diff", "mm": "in", "m": "ft", "ml": "fl_oz", "mm2": "in2", "cm2": "in2",
     "n": "lbf", "hpa": "inhg", "kpa": "psi", "n_m": "lbf_in", "m_s": "ft_s", "mm_min": "in_min",
+    "per_m": "per_ft",
 }  # fmt: skip
 
 

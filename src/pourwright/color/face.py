@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from pourwright.base.draws import Array
+from pourwright.matter import water
 
 # Plasticized PVC lies between its plasticizer (1.48 to 1.49) and its resin (1.54); estimate.
 PLASTIC_INDEX = 1.5
@@ -65,6 +66,20 @@ def face_of(index: float) -> Face:
     return Face(((n - 1) / (n + 1)) ** 2, outward, 1 - (1 - outward) / n2)
 
 
-WATER_INDEX = 1.333
+def mirrored_share(cosine: Array, index: float) -> Array:
+    """Share of unpolarized light that a smooth face mirrors, by the cosine of incidence, 0 to 1.
+
+    Source: Fresnel's equations (Born and Wolf, Principles of Optics, section 1.5.2).
+
+    >>> mirrored_share(np.array([1.0, 0.0]), 1.5).round(9).tolist()
+    [0.04, 1.0]
+    """
+    within = np.sqrt(index**2 - 1 + cosine**2)
+    straight = (cosine - within) / (cosine + within)
+    slanted = (index**2 * cosine - within) / (index**2 * cosine + within)
+    return np.asarray((straight**2 + slanted**2) / 2)
+
+
+WATER_INDEX = water.REFRACTIVE_INDEX
 # In air, and under water.
 PLASTIC_FACE = {False: face_of(PLASTIC_INDEX), True: face_of(PLASTIC_INDEX / WATER_INDEX)}

@@ -12,6 +12,8 @@ from pourwright.base.errors import BadInput
 
 # Mean between 20 and 40 °C at one atmosphere, J/(kg·K). IAPWS-95 gives 4184.1 at 20 °C.
 HEAT_CAPACITY_J_KGK = 4182.0
+# Fresh water at 20 °C and 589 nm: IAPWS R9-97 (1997); 1.343 at 400 nm, 1.331 at 700 nm.
+REFRACTIVE_INDEX = 1.333
 
 
 LOWEST_C, HIGHEST_C = 0.0, 40.0

@@ -11,6 +11,7 @@ from pourwright.base.units import System
 from pourwright.matter.water import HIGHEST_C, LOWEST_C, Water
 from pourwright.shop.noun import Noun
 from pourwright.spectrum.shed import ShedLight
+from pourwright.water.kind import WaterKind
 
 
 class Paper(StrEnum):
@@ -39,6 +40,12 @@ class Workplace(Noun):
     water_c: float | None = unmeasured(
         "Temperature of that water", low=LOWEST_C, high=HIGHEST_C, typical=(9, 18, 26),
         measure="read the water temperature",
+    )  # fmt: skip
+    water_kind: WaterKind = pick("How that water looks", default=WaterKind.CLEAR)
+    secchi_m: float | None = number(
+        "Depth at which a white disk on a cord goes out of sight in it; left out, that of such "
+        "water",
+        low=0.05, high=60, default=None, label="White disk gone at",
     )  # fmt: skip
     shed_light: ShedLight | None = part("The light you pour and judge colors in", default=None)
     labor_per_h_money: float = number("Your hour", low=0, high=500, default=15)

@@ -1,0 +1,1 @@
+"""Light under water, and what a fish makes of it."""

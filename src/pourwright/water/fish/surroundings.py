@@ -1,0 +1,49 @@
+"""The light a bait is seen in, and the water behind it and before it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from pourwright.base.draws import Array
+from pourwright.spectrum.lamp import daylight_power
+from pourwright.spectrum.light import BANDS
+from pourwright.water.field import LightField
+
+DAYLIGHT_KELVIN = 6504.0
+GRAY_SHARE = 0.2
+
+
+@dataclass(frozen=True, slots=True)
+class Surroundings:
+    """What a perfect white sends in the bait's place, and what the water behind sends.
+
+    Power on the 31 bands, both in one unit. `kept` is the share of light that the water between
+    bait and eye leaves; the rest it fills up with its own.
+    """
+
+    white: Array
+    water: Array
+    kept: Array
+
+    def light_of(self, sends: Array, lets: Array) -> Array:
+        """What an eye gets of a bait, by the shares it sends back and lets through.
+
+        Source: Duntley, J. Opt. Soc. Am. 53 (1963) 214: a level look through even water.
+        """
+        there = sends * self.white + lets * self.water
+        return np.asarray(there * self.kept + self.water * (1 - self.kept))
+
+
+def in_air(light: Array | None, background: Array | None) -> Surroundings:
+    """Close by, in a light and before a share of its white; daylight and gray where left out."""
+    white = daylight_power(DAYLIGHT_KELVIN) if light is None else light
+    share = np.full(BANDS, GRAY_SHARE) if background is None else background
+    return Surroundings(white, share * white, np.ones(BANDS))
+
+
+def under_water(field: LightField, *, away_m: float) -> Surroundings:
+    """In a water, looked at on the level from a distance."""
+    kept = np.exp(-field.medium.beam_per_m * away_m)
+    return Surroundings(field.face / np.pi, field.level, kept)
