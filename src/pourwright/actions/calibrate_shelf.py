@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from pourwright.actions.pearl_lesson import as_taught, flakes_taught, lesson_notes
 from pourwright.actions.port import Bench, World
 from pourwright.actions.puck_input import Gathered, gathered
 from pourwright.base.errors import NotFound
 from pourwright.color.calibrate.answer import CalibrateAnswer, SuggestedDose, calibrate
+from pourwright.color.constants import Constants
+from pourwright.color.pearl.calibrate import PearlPucksAnswer
 from pourwright.shop.calibration import Calibration, PuckUsed
 from pourwright.shop.lesson import Lesson, Remark
 from pourwright.shop.look import Dose, Measure
@@ -26,6 +29,7 @@ class Calibrated:
 
     answer: CalibrateAnswer
     gathered: Gathered
+    flakes: dict[str, PearlPucksAnswer]
 
 
 def calibrated(bench: Bench) -> Calibrated:
@@ -33,8 +37,7 @@ def calibrated(bench: Bench) -> Calibrated:
 
     Raises: NoAnswer where no puck teaches yet.
     """
-    question = gathered(bench)
-    return Calibrated(calibrate(question.inputs), question)
+    return _learned(gathered(bench))
 
 
 def calibrate_shelf(world: World) -> Calibrated:
@@ -45,7 +48,7 @@ def calibrate_shelf(world: World) -> Calibrated:
     """
     with world.bench() as bench:
         question = gathered(bench)
-    found = Calibrated(calibrate(question.inputs), question)
+    found = _learned(question)
     with world.bench() as bench:
         beliefs = _beliefs(found)
         for key, belief in beliefs.items():
@@ -56,6 +59,11 @@ def calibrate_shelf(world: World) -> Calibrated:
         _keep(bench, LESSON, _lesson(found))
         bench.commit()
     return found
+
+
+def _learned(question: Gathered) -> Calibrated:
+    answer = calibrate(question.inputs)
+    return Calibrated(answer, question, flakes_taught(question, answer))
 
 
 def last_lesson(bench: Bench) -> Lesson | None:
@@ -72,7 +80,7 @@ def _beliefs(found: Calibrated) -> dict[str, Calibration]:
         f"color-{material}": Calibration(
             name=f"Color of {it.name}"[:60],
             material=material,
-            constants=it.constants,
+            constants=_with_flakes(found, material, it.constants),
             words=it.words,
             open_lab=min(it.open_lab, _MOST),
             pucks=_used(k for k, p in pucks.items() if _holds(p, material)),
@@ -83,6 +91,13 @@ def _beliefs(found: Calibrated) -> dict[str, Calibration]:
     for plastic in sorted({p.plastic for p in pucks.values() if p.plastic}):
         beliefs[f"color-{plastic}"] = _plain(plastic, pucks, found.answer)
     return beliefs
+
+
+def _with_flakes(found: Calibrated, material: str, constants: Constants) -> Constants:
+    taught = found.flakes.get(material)
+    if taught is None:
+        return constants
+    return replace(constants, pearl=as_taught(found.gathered.flakes[material], taught))
 
 
 def _plain(plastic: str, pucks: Mapping[str, Puck], answer: CalibrateAnswer) -> Calibration:
@@ -110,7 +125,7 @@ def _lesson(found: Calibrated) -> Lesson:
         left_out=question.left_out,
         next_puck=tuple(_dose(d, question) for d in following.doses) if following else (),
         next_open_lab=min(following.open_lab, _MOST) if following else 0.0,
-        notes="\n".join((*question.notes, *answer.notes)),
+        notes="\n".join((*question.notes, *lesson_notes(question, found.flakes), *answer.notes)),
     )
 
 

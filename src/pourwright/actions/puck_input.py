@@ -13,11 +13,12 @@ from pourwright.base.errors import NoAnswer, NotFound
 from pourwright.color.calibrate.answer import CalibrateInput, Unknown
 from pourwright.color.calibrate.entry import CardRead, PuckDose, PuckEntry, Read, Use
 from pourwright.color.dose import Measured as Counted
+from pourwright.color.film.powder import Powder
 from pourwright.color.typical import typical
 from pourwright.shop.card import Card
 from pourwright.shop.lesson import Remark, Seen
 from pourwright.shop.look import Dose, Look
-from pourwright.shop.material import Colorant, Flake
+from pourwright.shop.material import Colorant, Flake, PearlPowder
 from pourwright.shop.noun import Noun
 from pourwright.shop.puck import Puck
 
@@ -33,7 +34,8 @@ class Gathered:
     """The question to `color.calibrate`; `materials` in the order of its colorants.
 
     `pucks` holds the teaching pucks by id, `named` every id by the name the question gives it,
-    `drop_g` the weight of a drop of what is counted in drops.
+    `drop_g` the weight of a drop of what is counted in drops, `flakes` what is known of those of a
+    pearl powder.
     """
 
     inputs: CalibrateInput
@@ -41,6 +43,7 @@ class Gathered:
     pucks: dict[str, Puck]
     named: dict[str, str]
     drop_g: dict[str, float]
+    flakes: dict[str, Powder]
     seen: tuple[Seen, ...]
     left_out: tuple[Remark, ...]
     notes: tuple[str, ...]
@@ -78,6 +81,7 @@ def gathered(bench: Bench) -> Gathered:
             for m in materials
             if isinstance(shelf.noun(m), Colorant)
         },
+        {m: flakes for m in materials if (flakes := _flakes(shelf.noun(m))) is not None},
         seen_now(bench),
         tuple(Remark(puck=key, why=why) for key, why in odd.items()),
         _notes(list(teach.values())),
@@ -133,6 +137,10 @@ def _materials(pucks: Sequence[tuple[Stored, Puck]], shelf: ColorShelf) -> tuple
     """What colors or clouds; scent, softener and the like are not learned."""
     held = dict.fromkeys(d.material for _, puck in pucks for d in puck.doses)
     return tuple(m for m in held if shelf.colorant(m) is not None)
+
+
+def _flakes(noun: Noun) -> Powder | None:
+    return noun.flakes() if isinstance(noun, PearlPowder) else None
 
 
 def _usual_g(bench: Bench, shelf: ColorShelf) -> dict[str, float]:

@@ -11,6 +11,7 @@ import numpy as np
 
 from pourwright.base.draws import Array
 from pourwright.base.record import Record
+from pourwright.color.sheen import Sheen
 from pourwright.spectrum.light import BANDS
 
 
@@ -55,6 +56,10 @@ class Colorant(Record):
         `values` holds the draws of the fields that may go unmeasured, and of "score 0", "score 1"
         and so on for as many as are loose.
         """
+
+    def sheen(self, grams_per_100g: Array, values: Mapping[str, Array]) -> Sheen | None:  # noqa: ARG002 - most kinds have none
+        """The plates these grams lay along the skin, by the first draw; None for what has none."""
+        return None
 
 
 def tinting(absorb_mm: Array, scatter_mm: Array) -> Stuff:

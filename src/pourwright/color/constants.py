@@ -8,8 +8,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from pourwright.base.draws import Array
-from pourwright.base.field import parts
+from pourwright.base.field import part, parts
 from pourwright.base.record import Record
+from pourwright.color.film.powder import Powder
 from pourwright.spectrum.light import BANDS
 
 MOST_SPREAD = 12
@@ -35,6 +36,7 @@ class Constants(Record):
         "Reduced scattering coefficient per mm", least=BANDS, most=BANDS, low=0, high=_MOST_PER_MM
     )
     spread: tuple[Spread, ...] = parts("What is left open", most=MOST_SPREAD)
+    pearl: Powder | None = part("Flakes of a pearl powder, as its pucks taught them", default=None)
 
     def by_draw(self, values: Mapping[str, Array]) -> tuple[Array, Array]:
         """Absorption and scattering, (draws, 31), for the scores of the spreads."""

@@ -48,4 +48,4 @@ class Lesson(Noun):
     next_open_lab: float = number(
         "How far its color is open, Lab units", low=0, high=1000, default=0.0
     )
-    notes: str = text("What was assumed, what would narrow it", most=2000, default="")
+    notes: str = text("What was assumed, what would narrow it", most=6000, default="")

@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
-from pourwright.base.field import flag, number, text, unmeasured
+from pourwright.base.field import flag, number, pick, text, unmeasured
+from pourwright.color.film.grade import Grade
+from pourwright.color.film.powder import Powder
 from pourwright.matter.remelt import HEAT_DOSE
 from pourwright.shop.noun import Noun
 
@@ -193,10 +195,24 @@ class PearlPowder(Material):
     plural: ClassVar[str] = "Pearl powders"
 
     color_hex: str = text("Its color over white", pattern="#[0-9a-fA-F]{6}", most=7)
+    grade: Grade | None = pick(
+        "Film color (grade): what it flashes over black, where titania on mica makes its color",
+        label="Film color (grade)", default=None,
+    )  # fmt: skip
+    film_nm: float | None = number(
+        "Film thickness on its data sheet, instead of the grade", low=20, high=400,
+        label="Film thickness", default=None,
+    )  # fmt: skip
     spoon_g: float | None = unmeasured(
         "One level teaspoon", low=0.3, high=8, typical=(1.2, 2, 3),
         measure="weigh five level teaspoons and divide by five",
     )  # fmt: skip
+
+    def flakes(self) -> Powder | None:
+        """What is known of its flakes; none where neither film nor grade is."""
+        if self.grade is None and self.film_nm is None:
+            return None
+        return Powder(grade=self.grade or Grade.SILVER, film_nm=self.film_nm)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

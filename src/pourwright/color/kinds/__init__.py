@@ -10,10 +10,11 @@ from pourwright.color.kinds.fluorescent import Fluorescent
 from pourwright.color.kinds.glass import HollowGlass
 from pourwright.color.kinds.measured import Measured
 from pourwright.color.kinds.pearl import Pearl
+from pourwright.color.kinds.pearl_film import PearlFilm
 from pourwright.color.kinds.pigment import Pigment
 from pourwright.color.kinds.remelt import Remelt
 from pourwright.color.kinds.salt import Salt
 
 COLORANTS: Kinds[Colorant] = Kinds(
-    Dye, Pigment, Pearl, Flake, Fluorescent, Salt, HollowGlass, Remelt, Measured
+    Dye, Pigment, Pearl, Flake, PearlFilm, Fluorescent, Salt, HollowGlass, Remelt, Measured
 )

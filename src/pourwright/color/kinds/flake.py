@@ -9,7 +9,7 @@ from typing import ClassVar
 import numpy as np
 
 from pourwright.base.draws import Array
-from pourwright.base.field import unmeasured
+from pourwright.base.field import number, unmeasured
 from pourwright.color.colorant import Stuff
 from pourwright.color.face import PLASTIC_FACE
 from pourwright.color.shown import Shown
@@ -23,7 +23,7 @@ FILM_G_ML = DENSITY_G_ML["flake"].band.typical
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Flake(Shown):
-    """Flake of heat-proof film; only its thickness and its grams count, not its size."""
+    """Flake of heat-proof film; its thickness and grams color a bait, its size only shows."""
 
     key: ClassVar[str] = "flake"
     label: ClassVar[str] = "Flake"
@@ -33,6 +33,9 @@ class Flake(Shown):
         "Film thickness", low=8, high=250, typical=FILM_UM, label="film thickness",
         measure="read the supplier's sheet", logarithmic=True,
     )  # fmt: skip
+    size_mm: float | None = number(
+        "Size flat to flat, which only a picture asks for", low=0.05, high=6, default=None
+    )
 
     def stuff(self, grams_per_100g: Array, values: Mapping[str, Array]) -> Stuff:
         """Faces only; what the flakes scatter sideways is left out.

@@ -10,6 +10,8 @@ from pourwright.base.draws import Array
 from pourwright.base.field import part
 from pourwright.color.colorant import Colorant, Stuff, tinting
 from pourwright.color.constants import Constants
+from pourwright.color.sheen import Sheen
+from pourwright.color.typical import typical
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,3 +34,10 @@ class Measured(Colorant):
         absorb, scatter = self.constants.by_draw(values)
         dose = grams_per_100g[:, None]
         return tinting(dose * absorb, dose * scatter)
+
+    def sheen(self, grams_per_100g: Array, values: Mapping[str, Array]) -> Sheen | None:  # noqa: ARG002 - its pucks are known
+        """The flakes of a pearl powder, by the first amount."""
+        flakes = self.constants.pearl
+        if flakes is None:
+            return None
+        return flakes.lays(float(grams_per_100g[0]), float(typical(flakes)["quality"][0]))

@@ -1,0 +1,1 @@
+"""A pearl flake: what thin films on a thin plate mirror, and what a pile of plates scatters."""
