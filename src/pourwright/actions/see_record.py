@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from dataclasses import dataclass
 
 from pourwright.actions.port import Bench
@@ -11,7 +12,7 @@ from pourwright.base.band import Band
 from pourwright.base.errors import BadInput, NotFound
 from pourwright.body.measure import MeasureInput, measure
 from pourwright.color.swatch import swatch
-from pourwright.forecast.request import BaitPart
+from pourwright.forecast.request import BaitPart, LayerPart
 from pourwright.plan.bait_part import bait_part
 from pourwright.plan.layer import dose_of
 from pourwright.plan.resolve import layer_parts
@@ -23,6 +24,8 @@ from pourwright.shop.own_shape import ShapeMeasures
 
 # A thickness to compare looks at; a plan uses the bait's own. Estimate.
 LOOK_MM = 10.0
+# A list asks for the same looks again and again.
+KEPT = 256
 
 Ring = tuple[tuple[float, float], ...]
 
@@ -83,9 +86,14 @@ def _from_file(kept: ShapeMeasures, part: BaitPart) -> BaitView:
 def see_look(bench: Bench, look: Look) -> tuple[LayerView, ...]:
     """The layers of a look; none if a material is no longer there."""
     try:
-        parts = layer_parts(look, _materials(bench, look), calibrations(bench))
+        parts = layer_parts(look, materials_of(bench, look), calibrations(bench))
     except BadInput:
         return ()
+    return _views(parts)
+
+
+@functools.lru_cache(maxsize=KEPT)
+def _views(parts: tuple[LayerPart, ...]) -> tuple[LayerView, ...]:
     views = []
     for part in parts:
         doses = [dose_of(d) for d in part.doses]
@@ -95,7 +103,8 @@ def see_look(bench: Bench, look: Look) -> tuple[LayerView, ...]:
     return tuple(views)
 
 
-def _materials(bench: Bench, look: Look) -> dict[str, Noun]:
+def materials_of(bench: Bench, look: Look) -> dict[str, Noun]:
+    """Everything on the shelf that a look asks for, by id; what is gone is left out."""
     wanted = {dose.material for layer in look.layers for dose in layer.doses}
     return {key: noun for key in wanted if (noun := _material(bench, key)) is not None}
 

@@ -37,13 +37,14 @@ class Crossings:
     """Every place where a ray of a grid meets the skin, in no order.
 
     `cell` counts row by row (first axis first); `sign` is 1 where the ray comes out of the solid
-    and -1 where it goes in.
+    and -1 where it goes in; `face` is the triangle that it meets.
     """
 
     grid: Grid
     cell: Index
     depth: Array
     sign: Array
+    face: Index
 
     def chord(self) -> Array:
         """Material that each ray crosses, shape of the grid: the sum of signed depths."""
@@ -98,10 +99,11 @@ def crossings(corners: Array, grid: Grid) -> Crossings:
     ends[onward.ravel()[edge].astype(int), where] = yz
     columns = np.zeros(int(wide.sum()), dtype=np.int64)
     columns[where] = column
-    return _filled(grid, columns, begin=ends[1], end=ends[0])
+    owner = np.repeat(np.arange(len(wide)), wide)
+    return _filled(grid, columns, owner, begin=ends[1], end=ends[0])
 
 
-def _filled(grid: Grid, column: Index, *, begin: Array, end: Array) -> Crossings:
+def _filled(grid: Grid, column: Index, owner: Index, *, begin: Array, end: Array) -> Crossings:
     """The middles between the two sides of a triangle in a column of the grid.
 
     Seen along the ray a face that looks back has its sides the other way round.
@@ -112,7 +114,8 @@ def _filled(grid: Grid, column: Index, *, begin: Array, end: Array) -> Crossings
     (y, z), rise = begin[piece].T, (end - begin)[piece].T
     share = (grid.middles(1)[row] - y) / rise[0]
     sign = np.sign(high - low).astype(float)[piece]
-    return Crossings(grid, column[piece] * grid.count[1] + row, z + share * rise[1], sign)
+    cell = column[piece] * grid.count[1] + row
+    return Crossings(grid, cell, z + share * rise[1], sign, owner[piece])
 
 
 def _spread(times: Index) -> tuple[Index, Index]:

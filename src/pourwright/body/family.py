@@ -29,12 +29,19 @@ class Family(Record):
     The shape is the finished bait, cold, as a ruler or caliper reads it, and so are its volume and
     thickness. The cavity it comes from is larger by the shrink: `grown` in `body.mold.cavity`.
     `key` is stored and never changes; `core_pin` tells that the mold needs one. The default
-    measures of every family are invented, and no bait on sale.
+    measures of every family are invented, and no bait on sale. `lies_on_side` tells that its height
+    lies in the parting plane; the back then points to +y, and to +z otherwise.
     """
 
     key: ClassVar[str] = ""
     label: ClassVar[str] = ""
     core_pin: ClassVar[bool] = False
+    lies_on_side: ClassVar[bool] = False
+
+    @classmethod
+    def up(cls) -> int:
+        """The axis that the back points along: 1 for y, 2 for z."""
+        return 1 if cls.lies_on_side else 2
 
     @abstractmethod
     def solid(self) -> Solid:

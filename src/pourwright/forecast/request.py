@@ -10,6 +10,7 @@ from pourwright.base.errors import BadInput
 from pourwright.base.field import band, flag, number, part, parts, pick, text, unmeasured
 from pourwright.base.record import Record
 from pourwright.color.constants import Constants
+from pourwright.color.film.powder import Powder
 from pourwright.heat.belief import CHECKED_BIAS_SPREAD_K
 from pourwright.heat.cooked_cup import CookedCup
 from pourwright.heat.history import Instrument
@@ -159,6 +160,7 @@ class DosePart(Record):
     )  # fmt: skip
     glows: bool = flag("It is fluorescent")
     constants: Constants | None = part("What pucks taught of its color", default=None)
+    pearl: Powder | None = part("Flakes of a pearl powder, where they are known", default=None)
     flake_mm: float | None = number("Flake size", low=0.05, high=6, default=None)
     film_um: float | None = number("Film thickness", low=8, high=250, default=None)
     bleeds: bool = flag("It bleeds")
@@ -171,6 +173,9 @@ class LayerPart(Record):
 
     name: str = text("Layer", most=20, default="body")
     share: float = number("Share of the bait's volume, 0 to 1", low=0.01, high=1, default=1.0)
+    told_by: str = text(
+        "What its share was worked out from; empty if entered", most=160, default=""
+    )
     doses: tuple[DosePart, ...] = parts("Recipe for 100 g", most=20)
 
 

@@ -18,6 +18,7 @@ from pourwright.forecast.heat import Cook
 from pourwright.forecast.request import BatchRequest
 from pourwright.matter import plastisol
 from pourwright.plan import cost as costs
+from pourwright.plan.barrel import barrel_figures
 from pourwright.plan.batch_plan import BatchPlan, CostLine, CupPlan, Figure, HeatPlan, LayerLook
 from pourwright.plan.bench_time import BenchTime, bench_time
 from pourwright.plan.cooking import heat_plans, kitchen_of
@@ -73,7 +74,8 @@ def plan_batch(request: BatchRequest) -> BatchPlan:
     batch = _batched(request)
     money = _cost(batch)
     soft = softness(request.plastic, batch.layers, request.seed)
-    figures = (*_weights(batch), *soft, *_times(batch), *_money(batch, money))
+    drawn_each = barrel_figures(batch.draws, batch.layers)
+    figures = (*_weights(batch), *drawn_each, *soft, *_times(batch), *_money(batch, money))
     materials = costs.used(batch.draws, request, batch.layers, batch.cups)
     shelf = costs.shelf_lines(materials)
     return BatchPlan(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -12,12 +12,14 @@ from pourwright.base.draws import Array, Doubt, Draws
 from pourwright.base.units import convert
 from pourwright.color.colorant import Colorant
 from pourwright.color.dose import Dose, Measured
+from pourwright.color.film.powder import Powder
 from pourwright.color.kinds.dye import Dye
 from pourwright.color.kinds.flake import Flake
 from pourwright.color.kinds.fluorescent import Fluorescent
 from pourwright.color.kinds.glass import HollowGlass
 from pourwright.color.kinds.measured import Measured as ByPucks
 from pourwright.color.kinds.pearl import Pearl
+from pourwright.color.kinds.pearl_film import PearlFilm
 from pourwright.color.kinds.pigment import Pigment
 from pourwright.color.kinds.salt import Salt
 from pourwright.color.recipe import RecipeInput, recipe_scale
@@ -191,16 +193,19 @@ def dose_of(part: DosePart) -> Dose:
 
 def _colorant(part: DosePart) -> Colorant | None:
     if part.constants is not None:
-        return ByPucks(constants=part.constants)
+        plain = Powder() if part.sort is Sort.PEARL_POWDER else None
+        return ByPucks(constants=replace(part.constants, pearl=part.pearl or plain))
     match part.sort:
         case Sort.SALT:
             return Salt()
         case Sort.HOLLOW_GLASS:
             return HollowGlass()
+        case Sort.PEARL_POWDER if part.pearl is not None:
+            return PearlFilm.of(part.pearl)
         case _ if not part.color_hex:
             return None
         case Sort.FLAKE:
-            return Flake(color_hex=part.color_hex, film_um=part.film_um)
+            return Flake(color_hex=part.color_hex, film_um=part.film_um, size_mm=part.flake_mm)
         case Sort.PEARL_POWDER:
             return Pearl(color_hex=part.color_hex, strength=part.strength)
         case Sort.COLORANT:

@@ -9,6 +9,7 @@ from typing import TypeVar
 from pourwright.base.band import exact
 from pourwright.base.errors import BadInput
 from pourwright.color.constants import Constants
+from pourwright.color.film.powder import Powder
 from pourwright.forecast.request import (
     BaitPart,
     BatchRequest,
@@ -31,6 +32,7 @@ from pourwright.heat.belief import CHECKED_BIAS_SPREAD_K
 from pourwright.heat.cooked_cup import CookedCup
 from pourwright.heat.history import Instrument
 from pourwright.plan.bait_part import bait_part
+from pourwright.plan.layer_share import LayerShares, layer_shares
 from pourwright.shop.draft import Draft
 from pourwright.shop.look import Dose, Look
 from pourwright.shop.material import (
@@ -86,7 +88,7 @@ def request_of(draft: Draft, picked: Picked) -> BatchRequest:
         cup=_cup(draft, picked.one(Cup, draft.cup)),
         injector=_injector(draft, picked.one(Injector, draft.injector)),
         plastic=_plastic(draft, picked.one(Plastic, draft.plastic), picked.measured),
-        layers=layer_parts(picked.one(Look, draft.look), picked.nouns, picked.measured),
+        layers=_layers(draft, bait, picked),
         remelt=_remelt(draft, picked.one(RemeltPot, draft.remelt)),
         oven=known_oven(
             draft,
@@ -116,6 +118,15 @@ def _bait(draft: Draft, mold: Mold | None, bait: Bait | None, picked: Picked) ->
     if bait is None:
         raise BadInput("mold.bait", mold.bait, f"the mold {mold.name!r} has no bait; give it one")
     return bait_part(bait, picked.one(OwnShape, bait.own_shape))
+
+
+def _layers(draft: Draft, bait: Bait | None, picked: Picked) -> tuple[LayerPart, ...]:
+    """The layers of the look; a bait told by weight alone has no shape to part."""
+    look = picked.one(Look, draft.look)
+    if look is None:
+        return ()
+    own = picked.one(OwnShape, bait.own_shape) if bait else None
+    return layer_parts(look, picked.nouns, picked.measured, shares=layer_shares(look, bait, own))
 
 
 def _mold(draft: Draft, mold: Mold | None) -> MoldPart:
@@ -194,21 +205,25 @@ def price_per_kg(material: Material) -> float | None:
 
 
 def layer_parts(
-    look: Look | None, nouns: Mapping[str, Noun], measured: Mapping[str, Constants]
+    look: Look,
+    nouns: Mapping[str, Noun],
+    measured: Mapping[str, Constants],
+    *,
+    shares: LayerShares | None = None,
 ) -> tuple[LayerPart, ...]:
-    """The layers of a look with the materials they ask for, found by id.
+    """The layers of a look with the materials they ask for, found by id; shares as entered if none.
 
     Raises: BadInput for a material that is not among the nouns.
     """
-    if look is None:
-        return ()
+    found = shares or layer_shares(look, None)
     return tuple(
         LayerPart(
             name=layer.place.value,
-            share=layer.share,
+            share=share,
+            told_by=found.told_by,
             doses=tuple(dose_part(d, nouns, measured.get(d.material)) for d in layer.doses),
         )
-        for layer in look.layers
+        for layer, share in zip(look.layers, found.shares, strict=True)
     )
 
 
@@ -240,11 +255,19 @@ def dose_part(dose: Dose, nouns: Mapping[str, Noun], constants: Constants | None
         strength=material.strength if isinstance(material, Colorant) else None,
         glows=isinstance(material, Colorant) and material.glows,
         constants=constants,
+        pearl=_flakes(material, constants),
         flake_mm=material.size_mm if isinstance(material, Flake) else None,
         film_um=material.film_um if isinstance(material, Flake) else None,
         bleeds=isinstance(material, Colorant) and material.bleeds,
         shake_first=isinstance(material, Colorant) and material.shake_first,
     )
+
+
+def _flakes(material: Material, constants: Constants | None) -> Powder | None:
+    """The flakes of a pearl powder: as its pucks taught them, else as it is sold."""
+    if constants is not None and constants.pearl is not None:
+        return constants.pearl
+    return material.flakes() if isinstance(material, PearlPowder) else None
 
 
 def _remelt(draft: Draft, pot: RemeltPot | None) -> RemeltPart:

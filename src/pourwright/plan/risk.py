@@ -10,6 +10,7 @@ from pourwright.forecast.heat import Cook
 from pourwright.forecast.request import BatchRequest, Sort
 from pourwright.plan.batch_plan import Caution, CupPlan, HeatPlan, ShelfLine
 from pourwright.plan.bench_time import BenchTime
+from pourwright.plan.layer_share import share_notes
 from pourwright.plan.remelt import scorch_cautions
 
 WARM_MOLD_C = 45.0
@@ -39,7 +40,7 @@ def warnings_of(
         Caution(STOP, f"Short of {s.name}: {s.short_g:.1f} g missing.") for s in shelf if s.short_g
     ]
     found += scorch_cautions(request.remelt, cups, [plan for plan, _ in heat])
-    found += [Caution(NOTE, n) for n in heat[0][0].notes]
+    found += [Caution(NOTE, n) for n in (*share_notes(request.layers), *heat[0][0].notes)]
     if request.plastic.flash_point_c is None:
         found.append(
             Caution(

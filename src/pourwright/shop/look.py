@@ -7,20 +7,16 @@ from enum import StrEnum
 from typing import ClassVar
 
 from pourwright.base.errors import BadInput
-from pourwright.base.field import number, parts, pick, reference, text
+from pourwright.base.field import number, part, parts, pick, reference, text
 from pourwright.base.record import Record
+from pourwright.body.division import Place
+from pourwright.body.split import Split
 from pourwright.shop.noun import Noun
 
 SHARE_SLACK = 0.005
 
 
-class Layer(StrEnum):
-    """Where in the bait a layer lies."""
-
-    BODY = "body"
-    BELLY = "belly"
-    BACK = "back"
-    VEIN = "vein"
+Layer = Place
 
 
 class Measure(StrEnum):
@@ -59,13 +55,21 @@ class Look(Noun):
     place: ClassVar[str] = "looks"
 
     layers: tuple[LookLayer, ...] = parts("Layers", least=1, most=4)
+    split: Split = part(
+        "Where the layers part; in a bait with a shape, what is given here goes before shares",
+        label="Lines, vein and core", default=Split(),
+    )  # fmt: skip
     note: str = text("Note", most=500, default="")
 
     def check(self) -> None:
-        """Refuse shares that do not fill the bait, or two layers in one place."""
+        """Refuse shares that do not fill the bait, and layers that do not go together."""
         total = sum(layer.share for layer in self.layers)
         if abs(total - 1.0) > SHARE_SLACK:
             raise BadInput("layers", round(total, 4), "the shares of the layers must add up to 1")
         places = [layer.place for layer in self.layers]
         if len(set(places)) != len(places):
             raise BadInput("layers", [str(p) for p in places], "each layer needs its own place")
+        try:
+            self.split.refuse_odd_places(tuple(places))
+        except BadInput as error:
+            raise BadInput(f"split.{error.field}", error.value, error.why) from error

@@ -32,6 +32,7 @@ class PaddleTail(Family):
 
     key: ClassVar[str] = "paddle_tail"
     label: ClassVar[str] = "Paddle-tail swimbait"
+    lies_on_side: ClassVar[bool] = True
 
     length_mm: float = number("Length", low=25, high=350, default=100)
     height_mm: float = number("Back to belly", low=5, high=90, default=21)

@@ -33,6 +33,7 @@ class SplitTailMinnow(Family):
 
     key: ClassVar[str] = "split_tail_minnow"
     label: ClassVar[str] = "Split-tail minnow"
+    lies_on_side: ClassVar[bool] = True
 
     length_mm: float = number("Length to the tips of the tail", low=30, high=350, default=105)
     height_mm: float = number("Back to belly", low=5, high=90, default=18)
