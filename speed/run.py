@@ -6,6 +6,7 @@
     python3 run.py speed heat     the closed loop of heating against its peers, some forty minutes
     python3 run.py speed bench    the guided pour: taps, answers, silence, alarms, memory
     python3 run.py speed mold     molds of every family, beside a plain cut, through a slicer
+    python3 run.py speed picture  pictures of looks, and how far the browser's are from the bench's
 
 The peer for the plan is the same plan with nothing kept from the last one, in the same run: the
 ratio says what keeping the cooked cups earns a person who types.
@@ -183,7 +184,18 @@ def mold() -> None:
     molds.main()
 
 
-BENCHES = {"plan": plan, "color": color, "heat": heat, "bench": bench, "mold": mold}
+def picture() -> None:
+    """Pictures of looks: seconds, and the browser's color beside the bench's."""
+    from speed import picture as pictures  # noqa: PLC0415  needs a second to load
+    from speed import picture_view  # noqa: PLC0415
+
+    pictures.main()
+    picture_view.main()
+
+
+BENCHES = {
+    "plan": plan, "color": color, "heat": heat, "bench": bench, "mold": mold, "picture": picture,
+}  # fmt: skip
 
 
 def main(names: list[str]) -> None:

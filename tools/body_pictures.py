@@ -1,4 +1,4 @@
-"""Take the pictures of baits, molds and questions for docs/screenshots.
+"""Take the pictures of baits, looks, molds and questions for docs/screenshots.
 
     python tools/body_pictures.py
 
@@ -30,9 +30,12 @@ from pourwright.shop.mold import Bait  # noqa: E402
 OUT = ROOT / "docs" / "screenshots"
 SIZES = {"phone": (390, 844), "laptop": (1440, 900)}
 BAIT, MOLD = "/baits/demo-bait-paddle", "/molds/demo-mold-paddle"
+SHAD, MARSH = "demo-look-shad", "demo-look-marsh"
 PAGES = {
     "bait": BAIT, "shapes": "/shapes", "import": "/baits/import", "mold": MOLD,
     "make-mold": f"{BAIT}/mold?do=make", "defects": "/defects", "defect": "/defects/short",
+    "look": f"/looks/{SHAD}", "compare": f"/looks/compare?look={SHAD}&look={MARSH}",
+    "color": f"/looks/{SHAD}/color", "looks": "/looks", "plan": "/plan",
     "questions": "/questions", "question": "/questions/fill.hold",
 }  # fmt: skip
 MOST_MS = 60_000

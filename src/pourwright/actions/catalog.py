@@ -16,6 +16,7 @@ from pourwright.blend.sink import sink
 from pourwright.body.filling_order import filling
 from pourwright.body.measure import measure
 from pourwright.body.mold.make import mold_make
+from pourwright.body.split_shares import split_shares
 from pourwright.body.thickness_map import thickness_map
 from pourwright.body.weigh import weigh
 from pourwright.color.calibrate.answer import calibrate
@@ -23,6 +24,8 @@ from pourwright.color.correct.answer import correct
 from pourwright.color.cover import flake_cover
 from pourwright.color.difference import difference
 from pourwright.color.match.answer import match
+from pourwright.color.pearl.answer import pearl_film
+from pourwright.color.pearl.calibrate import pearl_calibrate
 from pourwright.color.photo.read import photo
 from pourwright.color.predict import predict
 from pourwright.color.reach.survey import color_reach
@@ -37,6 +40,7 @@ from pourwright.fill.settle import settle
 from pourwright.fill.shot import shot_plan
 from pourwright.fill.timed_shot import fill_timed_shot
 from pourwright.forecast.cavity_count import mold_cavities
+from pourwright.forecast.picture.picture import look_picture
 from pourwright.forecast.pour_rotation import pour_rotation
 from pourwright.forecast.shot_on_load import fill_load
 from pourwright.heat.bait_cooling import cool_bait
@@ -53,6 +57,9 @@ from pourwright.plan.batch import plan_batch
 from pourwright.shop.code import check_code
 from pourwright.shop.cost import batch_cost
 from pourwright.shop.price import price
+from pourwright.water.fish.contrast import fish_contrast
+from pourwright.water.light import water_light
+from pourwright.water.seen import water_sight
 
 CALCULATIONS: tuple[Calculation[Any, Any], ...] = (
     plan_batch,
@@ -77,8 +84,12 @@ CALCULATIONS: tuple[Calculation[Any, Any], ...] = (
     photo,
     difference,
     flake_cover,
+    pearl_film,
+    pearl_calibrate,
     measure,
     thickness_map,
+    look_picture,
+    split_shares,
     filling,
     weigh,
     mold_make,
@@ -97,6 +108,9 @@ CALCULATIONS: tuple[Calculation[Any, Any], ...] = (
     density,
     sink,
     hang,
+    water_light,
+    water_sight,
+    fish_contrast,
     batch_cost,
     price,
     check_code,

@@ -19,6 +19,7 @@ from pourwright.base.field import Field, fields_of
 from pourwright.base.file import NO_READERS, Readers
 from pourwright.base.mesh import Mesh
 from pourwright.base.picture import Picture
+from pourwright.base.pixels import Pixels
 
 R = TypeVar("R")
 
@@ -78,6 +79,8 @@ def to_json(value: object) -> Any:
         return value.value
     if isinstance(value, (Picture, Mesh)):
         raise TypeError(f"{value.called} is taken in, never given out")
+    if isinstance(value, Pixels):
+        return base64.b64encode(value.png()).decode()
     if dataclasses.is_dataclass(value) and not isinstance(value, type):
         key = getattr(type(value), "key", None)
         tag = {"kind": key} if isinstance(key, str) else {}

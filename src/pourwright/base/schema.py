@@ -10,6 +10,7 @@ from typing import Any
 
 from pourwright.base.band import Band
 from pourwright.base.field import Field, fields_of
+from pourwright.base.pixels import Pixels
 
 BAND_SCHEMA: dict[str, Any] = {
     "type": "object",
@@ -113,6 +114,8 @@ def _hint_schema(hint: Any) -> dict[str, Any]:
         return {"type": simple[hint]}
     if hint is Band:
         return dict(BAND_SCHEMA)
+    if hint is Pixels:
+        return {"type": "string", "contentEncoding": "base64", "contentMediaType": "image/png"}
     if isinstance(hint, type) and issubclass(hint, Enum):
         return {"enum": [o.value for o in hint]}
     if dataclasses.is_dataclass(hint):

@@ -14,7 +14,7 @@ from pourwright.base.errors import BadInput
 Real = NDArray[np.float64] | NDArray[np.float32]
 
 # IEC 61966-2-1:1999, linear sRGB from XYZ with white at Y = 1.
-_RGB_OF_XYZ = np.array(
+RGB_OF_XYZ = np.array(
     [[3.2406, -1.5372, -0.4986], [-0.9689, 1.8758, 0.0415], [0.0557, -0.2040, 1.0570]]
 )
 # Half a step of an 8-bit screen, as linear light near black.
@@ -46,11 +46,25 @@ def srgb_of(xyz: Array) -> tuple[Array, bool]:
 
     A color outside is brought to the nearest face of the gamut, channel by channel.
     """
-    linear = xyz / 100 @ _RGB_OF_XYZ.T
+    linear = linear_rgb_of(xyz / 100)
     held = np.clip(linear, 0, 1)
     inside = bool(np.all(np.abs(linear - held) <= _GAMUT_SLACK))
-    curved = 1.055 * np.maximum(held, 1e-12) ** (1 / 2.4) - 0.055
-    return np.where(held <= 0.0031308, 12.92 * held, curved), inside
+    return screen_curve(held), inside
+
+
+def linear_rgb_of(xyz: Array) -> Array:
+    """Linear sRGB of D65 XYZ, white at Y = 1 (IEC 61966-2-1:1999); below 0 where none is so pure.
+
+    >>> linear_rgb_of(np.array([0.9505, 1, 1.089])).round(3).tolist()
+    [1.0, 1.0, 1.0]
+    """
+    return np.asarray(xyz @ RGB_OF_XYZ.T)
+
+
+def screen_curve(linear: Array) -> Array:
+    """Encoded sRGB of linear light, both 0 to 1 (IEC 61966-2-1:1999)."""
+    curved = 1.055 * np.maximum(linear, 1e-12) ** (1 / 2.4) - 0.055
+    return np.where(linear <= 0.0031308, 12.92 * linear, curved)
 
 
 def hex_of(srgb: Array) -> str:
@@ -75,4 +89,4 @@ def xyz_of_hex(color_hex: str) -> Array:
         raise BadInput("color_hex", color_hex, "must look like #3a7f2c")
     code = np.array([int(color_hex[i : i + 2], 16) for i in (1, 3, 5)]) / 255
     linear = np.where(code <= 0.04045, code / 12.92, ((code + 0.055) / 1.055) ** 2.4)
-    return np.asarray(100 * np.linalg.solve(_RGB_OF_XYZ, linear))
+    return np.asarray(100 * np.linalg.solve(RGB_OF_XYZ, linear))
