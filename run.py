@@ -29,9 +29,10 @@ CHECKS = (
     ("mypy",),
     ("lint-imports",),
     ("codespell", "."),
-    # Browser tests measure clocks and mostly wait, so they run apart from what reckons.
+    # Browser tests measure clocks and mostly wait, so they run apart from what reckons, and more
+    # of them at once than there are cores.
     ("pytest", "-n", "auto", "-m", "not browser"),
-    ("pytest", "-n", "3", "--dist", "loadfile", "--no-loadscope-reorder", "-m", "browser"),
+    ("pytest", "-n", "5", "--dist", "loadfile", "--no-loadscope-reorder", "-m", "browser"),
 )
 
 

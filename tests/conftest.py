@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, settings
 
 BROWSER_TESTS = Path(__file__).parent / "browser"
+
+# Tests already keep every core at work: more threads a process only get in each other's way. Read
+# when numpy is first imported, which is after this.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 settings.register_profile(
     "house",
@@ -25,7 +30,7 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 
     The whole pours, which take longest, come first among them.
     """
-    items.sort(key=lambda item: (_drives_a_browser(item), item.path.stem != "test_whole_pour"))
+    items.sort(key=lambda item: (_drives_a_browser(item), "whole_pour" not in item.path.stem))
     for item in filter(_drives_a_browser, items):
         item.add_marker(pytest.mark.browser)
 

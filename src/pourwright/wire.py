@@ -9,16 +9,19 @@ from types import MappingProxyType
 
 from pourwright.actions.demo import fill_demo
 from pourwright.actions.freeze_sheet import loose_sheet
+from pourwright.actions.look_card import LookCard
 from pourwright.actions.port import World
 from pourwright.actions.strict_json import parsed
 from pourwright.base.file import Readers
 from pourwright.base.mesh import Mesh
 from pourwright.base.picture import Picture
+from pourwright.base.pixels import Pixels
 from pourwright.base.units import System
 from pourwright.intake.mesh import mesh
 from pourwright.intake.photo import picture
 from pourwright.intake.pixels import pixels
 from pourwright.intake.spectrum_file import spectra
+from pourwright.render.look_card import look_card
 from pourwright.render.qr import qr_svg
 from pourwright.render.sheet_pdf import sheet_pdf
 from pourwright.shop.sheet import Sheet
@@ -35,11 +38,18 @@ READERS: Readers = MappingProxyType({Picture: pixels, Mesh: mesh})
 
 
 class SheetPrinter:
-    """Sheets on paper and codes on screen."""
+    """Sheets and color cards on paper, codes on screen."""
 
-    def pdf(self, sheet: Sheet, *, system: System, paper: Paper, currency: str) -> bytes:
-        """One printed page."""
-        return sheet_pdf(sheet, system=system, paper=paper, sign=currency)
+    def pdf(
+        self, sheet: Sheet, *, system: System, paper: Paper, currency: str,
+        picture: Pixels | None = None,
+    ) -> bytes:  # fmt: skip
+        """One printed page; with the picture of its bait where there is one."""
+        return sheet_pdf(sheet, system=system, paper=paper, sign=currency, picture=picture)
+
+    def card(self, card: LookCard, *, system: System, paper: Paper) -> bytes:
+        """The color card of a look as one printed page."""
+        return look_card(card, system=system, paper=paper)
 
     def qr_svg(self, words: str) -> str:
         """A square code for the screen, as SVG."""

@@ -142,7 +142,8 @@ def both_tap_at_once(first: Hand, second: Hand) -> None:
     first.until(lambda: len(first.made) > sent and len(second.made) > 0)
     for hand in (first, second):
         hand.page.wait_for_function(SENT)
-    assert [len(hand.made) for hand in (first, second)] == [sent + 1, 1]
+    seen_by = [hand.look() for hand in (first, second)]
+    assert [len(hand.made) for hand in (first, second)] == [sent + 1, 1], seen_by
     for hand in (first, second):
         expect(hand.page.locator("#strip")).to_contain_text("2 notes")
         hand.page.locator("#strip").tap()

@@ -93,13 +93,13 @@ def test_a_screen_that_came_by_itself_hears_no_press_yet(page: Page, server: Sta
 def test_phases_follow_by_the_clock_and_a_pad_under_a_finger_stays(
     page: Page, server: StandIn
 ) -> None:
-    shown(page, server, state(burst(2.5, 1.5)))
+    shown(page, server, state(burst(5, 1.5)))
     expect(page.locator(STEP)).to_contain_text("Oven on")
     box = page.locator("#side-place .pad").bounding_box()
     assert box
     page.mouse.move(box["x"] + 20, box["y"] + 20)
     page.mouse.down()
-    page.wait_for_timeout(1900)
+    page.wait_for_timeout(4300)
     expect(page.locator(STEP)).to_contain_text("Oven on")
     page.mouse.up()
     expect(page.locator(STEP)).to_contain_text("Stir and rest")

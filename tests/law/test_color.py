@@ -31,6 +31,8 @@ from pourwright.spectrum.light import white_xyz, xyz_of
 from pourwright.spectrum.smooth import BLACKEST, WHITEST, smooth_spectrum
 
 steady = settings(derandomize=True, deadline=None, max_examples=60)
+# For whole predictions with their bands.
+few = settings(derandomize=True, deadline=None, max_examples=30)
 
 HEXES = st.integers(0, 0xFFFFFF).map(lambda n: f"#{n:06x}")
 LABS = st.tuples(st.floats(0, 100), st.floats(-100, 100), st.floats(-100, 100)).map(np.array)
@@ -125,7 +127,7 @@ def test_the_reference_puck_shows_the_color_entered(color_hex, scatter_mm):
     assert share[0] == pytest.approx(min(1, (lightest / shown).min()), rel=1e-4)
 
 
-@steady
+@few
 @given(st.lists(doses(), max_size=4), DEPTHS, SHARES, st.sampled_from(list(Placing)))
 def test_every_recipe_reflects_between_nothing_and_all(recipe, thick, ground, placing):
     answer = predict(
@@ -138,7 +140,7 @@ def test_every_recipe_reflects_between_nothing_and_all(recipe, thick, ground, pl
     assert 0 <= min(answer.transmittance) <= max(answer.transmittance) <= 1
 
 
-@steady
+@few
 @given(st.lists(doses(), max_size=3), KINDS, HEXES)
 def test_a_dose_of_nothing_changes_nothing(recipe, kind, color_hex):
     nothing = Dose(name="none", per_100g=0, colorant=known(kind, color_hex))
@@ -149,7 +151,7 @@ def test_a_dose_of_nothing_changes_nothing(recipe, kind, color_hex):
     assert with_it.lab.lightness.low == pytest.approx(without.lab.lightness.low, abs=1e-9)
 
 
-@steady
+@few
 @given(st.lists(doses(), max_size=4), DEPTHS)
 def test_the_swatch_is_the_typical_prediction(recipe, thick):
     quick = swatch(recipe, thick_mm=thick)

@@ -74,7 +74,7 @@ def test_one_bottle_more_never_takes_colors_away(shelf):
         assert other.nearest_de00 <= one.nearest_de00 + 1e-3
 
 
-@settings(max_examples=8, phases=[Phase.generate])
+@settings(max_examples=6, phases=[Phase.generate])
 @given(shelves(most=3), shelves(most=2))
 def test_a_purchase_does_what_it_says(shelf, others):
     candidates = [{**b, "name": f"candidate {i}"} for i, b in enumerate(others)]

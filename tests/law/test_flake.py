@@ -15,7 +15,7 @@ from pourwright.color.predict import PredictInput, predict
 from pourwright.color.slab import Placing
 from pourwright.color.texture import plates
 
-few = settings(max_examples=25)
+few = settings(max_examples=12)
 SIZES = st.floats(0.05, 6)
 GRAMS = st.floats(0, 30)
 DEPTHS = st.floats(0.2, 60)

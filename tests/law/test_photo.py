@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import itertools
 
 import numpy as np
@@ -31,9 +32,10 @@ KNOWN = {
         Scene(np.repeat(np.array(SHARES)[:, None], 31, axis=1), 5, PUCKS),
     ),
 }
-some = settings(max_examples=12)
+some = settings(max_examples=8)
 
 
+@functools.cache
 def shot_of(key, *, exposure=0.6, **how):
     return taken(KNOWN[key][1], camera(5, phone=True, exposure=exposure), Shot(**how))
 
@@ -54,6 +56,11 @@ def asked(key, shot, *, codes=None, order=(0, 1, 2, 3), corners=None):
     )
 
 
+@functools.cache
+def plainly_asked(key):
+    return asked(key, shot_of(key))
+
+
 def colors(answer):
     return np.array(
         [[s.lab.lightness.typical, s.lab.a.typical, s.lab.b.typical] for s in answer.spots]
@@ -68,7 +75,8 @@ def test_every_kind_of_target_is_tried_here():
 def test_taps_may_come_in_any_order(key):
     shot = shot_of(key, tilt=0.1)
     straight = asked(key, shot)
-    for order in itertools.permutations(range(4)):
+    # Every fourth of the 24 orders: each corner comes first once or twice, both ways round.
+    for order in itertools.islice(itertools.permutations(range(4)), 0, None, 4):
         answer = asked(key, shot, order=order)
         assert colors(answer) == pytest.approx(colors(straight), abs=0.7)
         assert answer.patches[0].x_px == pytest.approx(straight.patches[0].x_px, abs=0.01)
@@ -77,7 +85,7 @@ def test_taps_may_come_in_any_order(key):
 @pytest.mark.parametrize("key", KNOWN)
 @pytest.mark.parametrize("turn", [90, 180, 270])
 def test_a_target_may_lie_any_way_round(key, turn):
-    upright = colors(asked(key, shot_of(key)))
+    upright = colors(plainly_asked(key))
     # The taps begin at the upper left as seen, whichever patch lies there.
     shot = shot_of(key, turn_deg=turn)
     first = int(np.argmin(shot.corners.sum(axis=1)))
@@ -91,7 +99,7 @@ def test_a_target_may_lie_any_way_round(key, turn):
 @given(st.floats(0.3, 0.75))
 def test_exposure_changes_no_color(key, exposure):
     # Linear fits scale with the light; what is left is noise and the rounding to 8 bits.
-    bright = colors(asked(key, shot_of(key)))
+    bright = colors(plainly_asked(key))
     assert colors(asked(key, shot_of(key, exposure=exposure))) == pytest.approx(bright, abs=2.5)
 
 

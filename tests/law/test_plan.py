@@ -5,7 +5,7 @@ from __future__ import annotations
 import dataclasses
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pourwright.base.errors import BadInput, NoAnswer
@@ -18,10 +18,14 @@ from pourwright.plan.batch_plan import BatchPlan
 FOUR = dict(plan_batch.example)
 
 
+few = settings(max_examples=25)
+
+
 def asked(**changes):
     return from_json(BatchRequest, FOUR | changes)
 
 
+@few
 @given(count=st.integers(1, 400), cavities=st.integers(1, 8), brim=st.sampled_from([240, 473, 946]))
 def test_grams_in_are_grams_out(count: int, cavities: int, brim: float) -> None:
     try:
@@ -37,6 +41,7 @@ def test_grams_in_are_grams_out(count: int, cavities: int, brim: float) -> None:
     assert sum(c.shots for c in plan.cups) == plan.shots
 
 
+@few
 @given(count=st.integers(1, 200))
 def test_bands_hold_their_typical_value(count: int) -> None:
     for it in plan_batch(asked(count=count)).figures:

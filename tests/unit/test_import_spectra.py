@@ -5,12 +5,12 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from pourwright import wire
 from pourwright.actions.calibrate_shelf import calibrated
 from pourwright.actions.import_spectra import import_spectra
 from pourwright.base.errors import BadInput
 from pourwright.color.fit.reading import Instrument
 from pourwright.intake.spectrum_file import spectra
+from ready_store import demo_bench
 
 GRID = range(380, 731, 10)
 
@@ -78,9 +78,7 @@ def test_a_bad_file_is_refused_by_line_and_value(data, why):
 
 @pytest.fixture
 def demo(tmp_path):
-    world = wire.world(tmp_path / "bench.db")
-    wire.fill_demo_if_empty(world)
-    return world
+    return demo_bench(tmp_path)
 
 
 def test_columns_go_where_their_names_say(demo):

@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import Any
 
 import pytest
 
-from pourwright import wire
 from pourwright.actions.demo import DEMO_DRAFT
 from pourwright.actions.freeze_sheet import freeze_sheet
 from pourwright.actions.guide_pour import guide_pour
 from pourwright.web.bench.state import as_json, state_of
 from pourwright.web.show import Settings
+from ready_store import demo_bench
 
 Made = dict[str, Any]
 
@@ -20,9 +19,7 @@ Made = dict[str, Any]
 @pytest.fixture(scope="module")
 def pour(tmp_path_factory: pytest.TempPathFactory) -> tuple[Made, float, float]:
     """The screens ahead of a fresh pour, its target and its hot limit."""
-    folder: Path = tmp_path_factory.mktemp("bench")
-    world = wire.world(folder / "bench.db")
-    wire.fill_demo_if_empty(world)
+    world = demo_bench(tmp_path_factory.mktemp("bench"))
     sheet = freeze_sheet(world, DEMO_DRAFT)
     plan = sheet.plan["heat"][0]
     ahead = as_json(state_of(guide_pour(world, sheet.number), Settings()))["ahead"]

@@ -146,6 +146,8 @@ def test_no_main_pad_answers_for_the_unit_and_the_colder_answer_is_held(it: Pour
     phase = state(it).screen.phases[0]
     assert phase.name == "Which unit?"
     assert not any(pad.main for pad in phase.pads)
+    # Whether the cup is hot then is for the laptop to say: a phone that waits for it foresees none.
+    assert [pad.next for pad in phase.pads] == [None, None]
     colder = min(phase.pads, key=lambda pad: pad.body["read_c"])
     assert colder.hold
     assert max(pad.body["read_c"] for pad in phase.pads) == pytest.approx(expected, abs=1)

@@ -20,6 +20,7 @@ from example_sheet import (
     layered,
     sheet,
 )
+from pourwright.base.pixels import Pixels
 from pourwright.base.record import to_json
 from pourwright.base.units import System
 from pourwright.plan.batch import plan_batch
@@ -27,6 +28,7 @@ from pourwright.render.caution import CARE, FIRE
 from pourwright.render.sheet_pdf import MARGIN, sheet_pdf
 from pourwright.render.style import LEAST_SIZE
 from pourwright.shop.workplace import Paper
+from printed_page import boxes_of, on_top, page_of, pictures_of, words_of
 
 TWELVE = dataclasses.replace(
     SIMPLE,
@@ -56,27 +58,6 @@ def printed(name: str, paper: Paper = Paper.LETTER, system: System = System.US) 
     return sheet_pdf(SHEETS[name], system=system, paper=paper)
 
 
-def page_of(pdf: bytes) -> pdfium.PdfPage:
-    document = pdfium.PdfDocument(pdf)
-    assert len(document) == 1
-    return document[0]
-
-
-def words_of(pdf: bytes) -> str:
-    return " ".join(page_of(pdf).get_textpage().get_text_range().split())
-
-
-def boxes_of(pdf: bytes) -> tuple[np.ndarray, list[str]]:
-    """Tight boxes of all characters that leave ink: left, bottom, right, top."""
-    text = page_of(pdf).get_textpage()
-    found = [
-        (text.get_charbox(i), letter)
-        for i in range(text.count_chars())
-        if (letter := text.get_text_range(i, 1)).strip()
-    ]
-    return np.array([box for box, _ in found]), [letter for _, letter in found]
-
-
 @pytest.mark.parametrize("paper", Paper)
 @pytest.mark.parametrize("system", System)
 @pytest.mark.parametrize("name", SHEETS)
@@ -94,15 +75,7 @@ def test_one_page_and_no_letter_outside_its_margins(name, system, paper):
 @pytest.mark.parametrize("paper", Paper)
 @pytest.mark.parametrize("name", SHEETS)
 def test_no_letter_lies_on_another(name, paper):
-    boxes, letters = boxes_of(printed(name, paper))
-    left, bottom, right, top = boxes.T
-    across = np.minimum.outer(right, right) - np.maximum.outer(left, left)
-    along = np.minimum.outer(top, top) - np.maximum.outer(bottom, bottom)
-    shared = np.clip(across, 0, None) * np.clip(along, 0, None)
-    area = (right - left) * (top - bottom)
-    on_top = shared > 0.35 * np.minimum.outer(area, area)
-    np.fill_diagonal(on_top, val=False)
-    assert [(letters[i], letters[j]) for i, j in np.argwhere(on_top)] == []
+    assert on_top(printed(name, paper)) == []
 
 
 @pytest.mark.parametrize("name", SHEETS)
@@ -114,6 +87,21 @@ def test_no_letter_is_too_small_for_a_home_printer(name):
         if text.get_text_range(i, 1).strip()
     ]
     assert min(sizes) >= LEAST_SIZE == 7.5
+
+
+@pytest.mark.parametrize("name", ["simple", "long names", "one endless word"])
+def test_its_bait_stands_in_the_head_and_on_no_letter(name):
+    picture = Pixels(np.full((40, 100, 3), (200, 10, 20), np.uint8))
+    pdf = sheet_pdf(SHEETS[name], system=System.US, paper=Paper.LETTER, picture=picture)
+    ((left, bottom, right, top),) = pictures_of(pdf)
+    assert (right - left) / (top - bottom) == pytest.approx(100 / 40, rel=1e-3)
+    assert bottom > 792 - MARGIN - 60
+    assert on_top(pdf) == []
+    boxes, _ = boxes_of(pdf)
+    apart = (boxes[:, 2] < left) | (boxes[:, 0] > right) | (boxes[:, 3] < bottom)
+    assert apart.all()
+    assert zxingcpp.read_barcodes(page_of(pdf).render(scale=150 / 72).to_pil())
+    assert pictures_of(printed(name)) == []
 
 
 @pytest.mark.parametrize("name", SHEETS)

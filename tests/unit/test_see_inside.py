@@ -15,14 +15,12 @@ from pourwright.base.errors import BadInput, NotFound
 from pourwright.heat.course import Burst
 from pourwright.heat.field.forecast import cook_section
 from pourwright.heat.field.source import Pattern
-from pourwright.wire import fill_demo_if_empty, world
+from ready_store import demo_bench
 
 
 @pytest.fixture
 def demo(tmp_path: Path) -> World:
-    found = world(tmp_path / "bench.db")
-    fill_demo_if_empty(found)
-    return found
+    return demo_bench(tmp_path)
 
 
 def test_a_given_power_is_used_as_it_is():

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 import pytest
 
-from pourwright import wire
+from ready_store import demo_bench, empty_bench
 
 
 @pytest.fixture
 def empty_world(tmp_path):
-    return wire.world(tmp_path / "bench.db")
+    return empty_bench(tmp_path)
 
 
 @pytest.fixture
-def full_world(empty_world):
-    wire.fill_demo_if_empty(empty_world)
-    return empty_world
+def full_world(tmp_path):
+    folder = tmp_path / "full"
+    folder.mkdir()
+    return demo_bench(folder)

@@ -14,8 +14,7 @@ import httpx
 import pytest
 
 from pour_player import PourPlayer, SetClock
-from pourwright import wire
-from pourwright.actions.demo import DEMO_DRAFT, fill_demo
+from pourwright.actions.demo import DEMO_DRAFT
 from pourwright.actions.demo_cups import DEMO_LOT_DRAFT
 from pourwright.actions.freeze_sheet import freeze_sheet
 from pourwright.actions.guide_pour import Guide
@@ -30,6 +29,7 @@ from pourwright.web.bench.deed_words import deed_words
 from pourwright.web.bench.sent_taps import sent_taps
 from pourwright.web.bench.state import as_json, state_of
 from pourwright.web.show import Settings
+from ready_store import demo_bench
 from web.client import Client
 
 EIGHT = dataclasses.replace(DEMO_DRAFT, count=8)
@@ -74,17 +74,9 @@ def clock() -> SetClock:
     return SetClock()
 
 
-@pytest.fixture(scope="module")
-def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    store = tmp_path_factory.mktemp("demo") / "bench.db"
-    fill_demo(wire.world(store))
-    return store
-
-
 @pytest.fixture
-def world(demo: Path, tmp_path: Path, clock: SetClock) -> World:
-    wire.back_up(demo, tmp_path / "bench.db")
-    return dataclasses.replace(wire.world(tmp_path / "bench.db"), clock=clock)
+def world(tmp_path: Path, clock: SetClock) -> World:
+    return dataclasses.replace(demo_bench(tmp_path), clock=clock)
 
 
 @pytest.fixture

@@ -8,12 +8,12 @@ import re
 import pytest
 
 import mesh_files
-from pourwright import wire
 from pourwright.actions.import_shape import keep_shape
 from pourwright.base.mesh import LengthUnit, Mesh
 from pourwright.body.placing import Placing
 from pourwright.plan.defect.known import DEFECTS
 from pourwright.shop.mold import Mold
+from ready_store import demo_bench
 from web.client import Client, words_in
 
 FORM = re.compile(
@@ -24,9 +24,7 @@ FORM = re.compile(
 @pytest.fixture(scope="module")
 def client(tmp_path_factory):
     """A demo bench that nothing here writes to, so that one does for all."""
-    world = wire.world(tmp_path_factory.mktemp("demo") / "bench.db")
-    wire.fill_demo_if_empty(world)
-    return Client(world)
+    return Client(demo_bench(tmp_path_factory.mktemp("demo")))
 
 
 def forms(text: str) -> list[tuple[str, str]]:

@@ -7,7 +7,9 @@ from dataclasses import dataclass
 from types import TracebackType
 from typing import Any, Protocol, Self
 
+from pourwright.actions.look_card import LookCard
 from pourwright.base.file import Readers
+from pourwright.base.pixels import Pixels
 from pourwright.base.units import System
 from pourwright.shop.noun import Noun
 from pourwright.shop.sheet import Sheet
@@ -209,8 +211,14 @@ class Jobs(Protocol):
 class Printer(Protocol):
     """Puts a frozen sheet on paper."""
 
-    def pdf(self, sheet: Sheet, *, system: System, paper: Paper, currency: str) -> bytes:
-        """One printed page."""
+    def pdf(
+        self, sheet: Sheet, *, system: System, paper: Paper, currency: str,
+        picture: Pixels | None = None,
+    ) -> bytes:  # fmt: skip
+        """One printed page; with the picture of its bait where there is one."""
+
+    def card(self, card: LookCard, *, system: System, paper: Paper) -> bytes:
+        """The color card of a look as one printed page."""
 
     def qr_svg(self, words: str) -> str:
         """A square code for the screen, as SVG."""

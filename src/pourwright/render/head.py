@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from pourwright.base.pixels import Pixels
 from pourwright.base.wording import NBSP
 from pourwright.render.pen import Pen
 from pourwright.render.piece import Piece, paragraph, stacked
@@ -15,22 +16,28 @@ from pourwright.shop.sheet import Sheet
 
 _CODE_WIDTH = 50.0
 _HEIGHT = 58.0
+_PICTURE_WIDTH, _AIR = 125.0, 8.0
 _TOOLS = (
     ("bait", "Bait"), ("mold", "Mold"), ("cup", "Cup"), ("injector", "Injector"),
     ("plastic", "Plastic"),
 )  # fmt: skip
 
 
-def head(sheet: Sheet, planned: str, width: float, style: Style) -> Piece:
-    """Number, title and lot code over a line of what it is poured with."""
+def head(
+    sheet: Sheet, planned: str, width: float, style: Style, *, picture: Pixels | None = None
+) -> Piece:
+    """Number, title and lot code over a line of what it is poured with, its bait beside them."""
     matrix = qr_matrix(sheet.code)
     code_x = width - _CODE_WIDTH
-    right = code_x - QUIET_MODULES * _CODE_WIDTH / len(matrix)
+    end = code_x - QUIET_MODULES * _CODE_WIDTH / len(matrix)
+    right = end - _PICTURE_WIDTH - _AIR if picture else end
 
     lot = width_of(sheet.code, 13, bold=True) + 5
 
     def draw(pen: Pen, x: float, y: float) -> None:
         pen.code(x + code_x, y, _CODE_WIDTH, matrix)
+        if picture:
+            pen.picture(x + right + _AIR, y, _PICTURE_WIDTH, picture)
         pen.words(x, y - 1, f"Batch sheet {sheet.number}", 17, bold=True)
         pen.words(x + right, y + 1, sheet.code, 13, bold=True, align="right")
         pen.words(x + right - lot, y + 5.5, "lot", 8.5, align="right")

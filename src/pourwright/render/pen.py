@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import io
 from dataclasses import dataclass
 from typing import Any, Literal
 
+from reportlab.lib.utils import ImageReader
+
+from pourwright.base.pixels import Pixels
 from pourwright.render.qr import Matrix
 from pourwright.render.text import fitted
 from pourwright.render.type_face import BOLD, REGULAR, set_up_type, width_of
@@ -77,6 +81,13 @@ class Pen:
             box = (self.left + at, self.top - y - height, width / 2, height)
             self.canvas.rect(*box, stroke=0, fill=1)
         self.box(x, y, width, height)
+
+    def picture(self, x: float, y: float, width: float, pixels: Pixels) -> None:
+        """A picture in its own shape, in a frame."""
+        height = width * pixels.rows / pixels.columns
+        image = ImageReader(io.BytesIO(pixels.png()))
+        self.canvas.drawImage(image, self.left + x, self.top - y - height, width, height)
+        self.box(x, y, width, height, HAIR)
 
     def code(self, x: float, y: float, width: float, matrix: Matrix) -> None:
         """A QR matrix; the caller leaves the quiet border."""

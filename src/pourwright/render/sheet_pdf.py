@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from reportlab.lib.pagesizes import A4, LETTER
 from reportlab.pdfgen.canvas import Canvas
 
+from pourwright.base.pixels import Pixels
 from pourwright.base.revive import revived
 from pourwright.base.units import System
 from pourwright.plan.batch_plan import BatchPlan
@@ -44,6 +45,7 @@ class _Page:
     sign: str
     width: float
     height: float
+    picture: Pixels | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,15 +62,23 @@ class _Flexible:
         return self.notice.height + self.weigh.height + self.heat.height
 
 
-def sheet_pdf(sheet: Sheet, *, system: System, paper: Paper, sign: str = "$") -> bytes:
+def sheet_pdf(
+    sheet: Sheet, *, system: System, paper: Paper, sign: str = "$", picture: Pixels | None = None
+) -> bytes:
     """One page in PDF; the same sheet gives the same bytes.
 
-    `sign` is the currency sign. Whatever does not fit is counted on the page as rows to see on
-    the screen; nothing runs over.
+    `sign` is the currency sign, `picture` that of the bait to be poured. Whatever does not fit is
+    counted on the page as rows to see on the screen; nothing runs over.
     """
     wide, tall = SIZES[paper]
     page = _Page(
-        sheet, revived(BatchPlan, sheet.plan), system, sign, wide - 2 * MARGIN, tall - 2 * MARGIN
+        sheet,
+        revived(BatchPlan, sheet.plan),
+        system,
+        sign,
+        wide - 2 * MARGIN,
+        tall - 2 * MARGIN,
+        picture,
     )
     buffer = io.BytesIO()
     canvas = Canvas(buffer, pagesize=(wide, tall), invariant=1)
@@ -102,7 +112,7 @@ def _laid_out(page: _Page) -> tuple[Piece, Style]:
 def _stack(page: _Page, style: Style, found: _Flexible) -> tuple[Piece, ...]:
     plan, system, width, space = page.plan, page.system, page.width, gap(style.gap)
     return (
-        head(page.sheet, plan.title, width, style),
+        head(page.sheet, plan.title, width, style, picture=page.picture),
         space,
         cautions(width, style),
         space,

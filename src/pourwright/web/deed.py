@@ -23,7 +23,10 @@ def deeds_of(stored: Stored) -> tuple[Deed, ...]:
     """The pages that work on a record; none for most sorts."""
     match stored.noun:
         case Look():
-            return (Deed("Color and recipe", f"/looks/{stored.id}/color"),)
+            return (
+                Deed("See it", f"/looks/{stored.id}"),
+                Deed("Color and recipe", f"/looks/{stored.id}/color"),
+            )
         case Bait():
             return (Deed("Look at it", f"/baits/{stored.id}"),)
         case Mold():

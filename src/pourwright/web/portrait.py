@@ -11,6 +11,7 @@ from pourwright.shop.look import Look
 from pourwright.shop.mold import Bait
 from pourwright.shop.noun import Noun
 from pourwright.web.show import Settings, exactly, opened, shown
+from pourwright.web.thumb import Thumb
 
 MARGIN_MM = 2.0
 
@@ -23,6 +24,7 @@ class Portrait:
     path: str = ""
     view_box: str = ""
     words: tuple[str, ...] = ()
+    thumb: Thumb | None = None
 
 
 NOTHING = Portrait()

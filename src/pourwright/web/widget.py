@@ -267,7 +267,8 @@ def _look(entry: Field) -> Look:
 def _picks(entry: Field) -> tuple[Choices, ...]:
     if entry.shape != "pick":
         return ()
-    return (Choices("", tuple(Choice(o.value, word(o.value)) for o in entry.type)),)
+    named = Choices("", tuple(Choice(o.value, word(o.value)) for o in entry.type))
+    return (Choices("", (Choice("", "not said"),)), named) if entry.optional else (named,)
 
 
 def _hint(entry: Field) -> str:

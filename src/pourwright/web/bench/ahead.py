@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from pourwright.actions.tap_event import Tap, foreseen
 from pourwright.base.errors import BadInput
 from pourwright.bench.clock import after as later
+from pourwright.bench.cup_story import MEANT
 from pourwright.bench.hand import UNLOAD_S, What, next_hand
 from pourwright.bench.tap_body import READ
 from pourwright.bench.tap_kind import TAKEN_BACK
@@ -22,8 +23,9 @@ from pourwright.web.bench.screens import screen_of
 # Screens foreseen along the main pads, how many of them lead on by their side pads too, and how
 # many of those to screens off the way: enough for the parts of a cup or some rounds of molds.
 MOST_AHEAD, SIDES_AHEAD, BESIDE = 48, 12, 3
-# A link leads out of the pour, and taking back asks for the events before it.
-_UNFORESEEN = frozenset({"", TAKEN_BACK})
+# A link leads out of the pour, taking back asks for the events before it, and whether a cup is hot
+# once its reading was in the other unit is for the laptop to judge.
+_UNFORESEEN = frozenset({"", TAKEN_BACK, MEANT})
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,14 @@ from pourwright.web.pages.defects import DEFECT_PAGES
 from pourwright.web.pages.import_shape import IMPORT_PAGES
 from pourwright.web.pages.inside_cup import INSIDE_PAGES
 from pourwright.web.pages.job import JOB_PAGES
+from pourwright.web.pages.look import LOOK_PAGES
+from pourwright.web.pages.look_card import LOOK_CARD_PAGES
 from pourwright.web.pages.look_color import LOOK_COLOR_PAGES
+from pourwright.web.pages.look_compare import LOOK_COMPARE_PAGES
+from pourwright.web.pages.look_echo import LOOK_ECHO_PAGES
+from pourwright.web.pages.look_optics import LOOK_OPTICS_PAGES
+from pourwright.web.pages.look_picture import LOOK_PICTURE_PAGES
+from pourwright.web.pages.lot_picture import LOT_PICTURE_PAGES
 from pourwright.web.pages.make_mold import MAKE_MOLD_PAGES
 from pourwright.web.pages.mold import MOLD_PAGES
 from pourwright.web.pages.pair_phone import PAIR_PAGES
@@ -40,7 +47,14 @@ PAGES: tuple[Page, ...] = (
     SHELF,
     BOOK,
     WORKPLACE,
+    *LOOK_CARD_PAGES,
     *LOOK_COLOR_PAGES,
+    *LOT_PICTURE_PAGES,
+    *LOOK_COMPARE_PAGES,
+    *LOOK_ECHO_PAGES,
+    *LOOK_PICTURE_PAGES,
+    *LOOK_OPTICS_PAGES,
+    *LOOK_PAGES,
     *PUCK_PAGES,
     *PHOTO_PAGES,
     *QUESTION_PAGES,

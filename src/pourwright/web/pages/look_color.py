@@ -28,11 +28,14 @@ from pourwright.base.record import to_json
 from pourwright.color.correct.answer import CorrectAnswer
 from pourwright.color.match.answer import MatchAnswer
 from pourwright.shop.card import Card
-from pourwright.shop.look import Dose, Look
+from pourwright.shop.look import Dose, Layer, Look
 from pourwright.spectrum.light import Light
 from pourwright.web.drift_chart import DriftChart, drift_of
+from pourwright.web.look_form import baits_with_shape
+from pourwright.web.look_picture import FULL_PX, picture_address, rows_of
 from pourwright.web.page import Go, Page, Show, Visit
 from pourwright.web.trial_form import SHED, drip_of, said, target_of, trial_of, whole
+from pourwright.web.widget import Choice
 
 GONE = "no longer on the shelf"
 
@@ -81,6 +84,10 @@ class ColorContext:
     moved: tuple[Moved, ...]
     refused: str
     drift: DriftChart
+    can_echo: bool
+    pictured: tuple[Choice, ...]
+    picture: str
+    picture_size: tuple[int, int] = (FULL_PX, rows_of(FULL_PX))
 
 
 @dataclass(frozen=True, slots=True)
@@ -188,6 +195,7 @@ def _page(bench: Bench, stored: Stored, layer: int, trial: Trial) -> Show:
         shown, shifts = try_color(bench, trial), moved(bench, trial)
     except PourwrightError as error:
         refused = said(error)
+    pictured = baits_with_shape(bench)
     light, a, b = ("", "", "") if trial.target is None else map(_short, trial.target.array())
     context = ColorContext(
         title=f"Color of {look.name}",
@@ -220,6 +228,11 @@ def _page(bench: Bench, stored: Stored, layer: int, trial: Trial) -> Show:
         moved=shifts,
         refused=refused,
         drift=drift_of(bench, stored.id),
+        pictured=pictured,
+        picture=picture_address(stored.id, {"bait": pictured[0].value}, FULL_PX)
+        if pictured
+        else "",
+        can_echo={Layer.VEIN, Layer.BELLY} <= {one.place for one in look.layers},
     )
     return Show("look/color.html", context)
 

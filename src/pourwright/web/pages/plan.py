@@ -20,6 +20,7 @@ from pourwright.web.mold_link import mold_link
 from pourwright.web.names import Names
 from pourwright.web.page import Go, Page, Show, Visit
 from pourwright.web.plan_view import PlanView, plan_view
+from pourwright.web.thumb import Thumb, planned_thumb
 from pourwright.web.widget import FormView, Widget, form_view
 
 MAIN = ("mold", "look", "count", "cup")
@@ -42,6 +43,7 @@ class PlanContext:
     result: PlanView | None = None
     refused: str = ""
     notes: tuple[str, ...] = field(default_factory=tuple)
+    thumb: Thumb | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +53,7 @@ class ResultContext:
     title: str
     result: PlanView | None
     refused: str
+    thumb: Thumb | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +63,7 @@ class _Tried:
     problems: Mapping[str, str] = field(default_factory=dict)
     inside: tuple[str, ...] = ()
     mold: str = ""
+    thumb: Thumb | None = None
 
 
 def plan_page(visit: Visit) -> Show | Go:
@@ -78,7 +82,7 @@ def preview(visit: Visit) -> Show:
     with visit.world.reading() as bench:
         tried = _try(visit, bench, dict(visit.sent))
     shown = plan_view(tried.plan, tried.inside, tried.mold) if tried.plan else None
-    return Show("plan/result.html", ResultContext("Plan", shown, tried.refused))
+    return Show("plan/result.html", ResultContext("Plan", shown, tried.refused, tried.thumb))
 
 
 def _posted(visit: Visit, stored: Stored | None) -> Show | Go:
@@ -125,6 +129,7 @@ def _page(
         drafts=bench.records.all(Draft.key),
         result=plan_view(tried.plan, tried.inside, tried.mold) if tried.plan else None,
         refused=refused or tried.refused,
+        thumb=tried.thumb,
     )
     return Show("plan/plan.html", context, status)
 
@@ -139,6 +144,7 @@ def _try(visit: Visit, bench: Bench, typed: dict[str, str]) -> _Tried:
         return _Tried(
             planned.plan, inside=inside_plan_links(planned, visit.settings),
             mold=mold_link(planned.fills, visit.settings),
+            thumb=planned_thumb(bench, found.record),
         )  # fmt: skip
     except BadInput as error:
         return _Tried(None, f"{_label(error.field)}: {error.why}", {error.field: error.why})

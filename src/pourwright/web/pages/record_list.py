@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import inspect
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from pourwright.actions.port import Bench, Stored
+from pourwright.shop.look import Look
 from pourwright.shop.mold import Bait
 from pourwright.shop.noun import Noun
 from pourwright.shop.nouns import NOUNS
@@ -13,10 +14,13 @@ from pourwright.shop.workplace import Workplace
 from pourwright.web.deed import Deed, deeds_of
 from pourwright.web.fact import Summary, summary
 from pourwright.web.guard import LAPTOP
+from pourwright.web.look_form import baits_with_shape
 from pourwright.web.names import Names
 from pourwright.web.page import Page, Show, View, Visit
 from pourwright.web.portrait import Portrait, portrait
 from pourwright.web.show import Settings
+from pourwright.web.thumb import listed_thumb
+from pourwright.web.widget import Choice
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,26 +126,36 @@ def _section(bench: Bench, sort: type[Noun], settings: Settings, saved: str) -> 
     names = Names(bench)
     stored = bench.records.all(sort.key)
     only_one = sort.key == "workplace" and stored
+    baits = baits_with_shape(bench) if sort.key == Look.key else ()
     return Section(
         sort.key,
         sort.label,
         sort.plural,
         (inspect.getdoc(sort) or "").partition("\n")[0],
-        tuple(_row(s, settings, names, saved) for s in stored),
+        tuple(_row(s, settings, names, saved, baits) for s in stored),
         "" if only_one else f"/records/{sort.key}/new",
     )
 
 
-def _row(stored: Stored, settings: Settings, names: Names, saved: str) -> Row:
+def _row(
+    stored: Stored, settings: Settings, names: Names, saved: str, baits: tuple[Choice, ...]
+) -> Row:
     return Row(
         stored.id,
         stored.noun.name,
         f"/records/{stored.sort}/{stored.id}",
         summary(stored.noun, settings, names.name_of),
-        portrait(names.bench, stored.noun, settings),
+        _pictured(stored, portrait(names.bench, stored.noun, settings), names.bench, baits),
         stored.id == saved,
         deeds_of(stored),
     )
+
+
+def _pictured(stored: Stored, seen: Portrait, bench: Bench, baits: tuple[Choice, ...]) -> Portrait:
+    """With the picture of a look; without one where no bait can have it or a material is gone."""
+    if not isinstance(stored.noun, Look) or not seen.layers:
+        return seen
+    return replace(seen, thumb=listed_thumb(bench, stored.id, stored.noun, baits))
 
 
 LOOKS = Page(

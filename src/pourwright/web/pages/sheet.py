@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from starlette.responses import Response
 
+from pourwright.actions.as_it_was import Past, look_of_lot
 from pourwright.actions.enter_lot import add_lot_photo, enter_lot, lot_view
 from pourwright.actions.fill_pot import fill_pot
 from pourwright.actions.keep_record import add_record
@@ -15,9 +16,11 @@ from pourwright.actions.plan_batch import workplace
 from pourwright.actions.port import Bench
 from pourwright.actions.pour_again import pour_again
 from pourwright.actions.pour_standing import pour_standing
-from pourwright.base.errors import BadInput, Conflict, PourwrightError
+from pourwright.actions.see_look import picture_of
+from pourwright.base.errors import BadInput, Conflict, NoAnswer, PourwrightError
 from pourwright.base.record import to_json
 from pourwright.base.revive import revived
+from pourwright.forecast.picture.picture_input import LookInput
 from pourwright.plan.batch_plan import BatchPlan
 from pourwright.shop.actual import Comparison
 from pourwright.shop.lot import Lot, LotEntry
@@ -29,15 +32,20 @@ from pourwright.web.event_id import event_id
 from pourwright.web.form import parsed, texts_of
 from pourwright.web.form_edit import edited, settled
 from pourwright.web.inside_link import inside_sheet_links
+from pourwright.web.look_glance import glance_of
+from pourwright.web.look_wish import LookWish
 from pourwright.web.mold_link import mold_of_sheet
 from pourwright.web.number_text import NotANumber, number_of
 from pourwright.web.page import Go, Page, Show, Visit, number_in_address
 from pourwright.web.plan_view import PlanView, plan_view
 from pourwright.web.pot_offer import PotOffer, pot_offer
 from pourwright.web.pour_story import StoryView, story_view
+from pourwright.web.thumb import LotThumbs, Thumb
 from pourwright.web.widget import FormView, form_view
 
 MOST_PHOTO = 8_000_000
+# As fine as a printer shows in the head of a sheet.
+HEAD_PX = 384
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +59,8 @@ class SheetContext:
     lot: Lot
     cups: CupLinks
     way: BenchWay
+    thumb: Thumb | None
+    card: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +77,8 @@ class LotContext:
     pot: PotOffer | None
     way: BenchWay
     story: StoryView | None
+    thumb: Thumb | None
+    card: str
     refused: str = ""
 
 
@@ -77,6 +89,7 @@ def sheet_page(visit: Visit) -> Show:
         sheet = found.sheet
         way = bench_way(bench, pour_standing(bench, sheet))
         cups = _cups(bench, sheet, way)
+        thumb = LotThumbs(bench).of(sheet)
     plan = revived(BatchPlan, sheet.plan)
     return Show(
         "sheet/sheet.html",
@@ -88,6 +101,8 @@ def sheet_page(visit: Visit) -> Show:
             found.lot,
             cups,
             way,
+            thumb,
+            _card(sheet),
         ),
     )
 
@@ -96,15 +111,28 @@ def sheet_pdf(visit: Visit) -> Response:
     """A sheet on one printed page; `?paper=a4` or `letter`, else as the workplace prints."""
     with visit.world.reading() as bench:
         sheet, place = lot_view(bench, _number(visit)).sheet, workplace(bench)
+        asked, glance = lot_asked(bench, sheet), glance_of(bench, LookWish(), HEAD_PX)
     wanted = visit.request.query_params.get("paper", place.paper.value)
     if wanted not in set(Paper):
         raise BadInput("paper", wanted, f"must be one of {', '.join(Paper)}")
     pdf = visit.world.printer.pdf(
-        sheet, system=place.units, paper=Paper(wanted), currency=place.currency
+        sheet,
+        system=place.units,
+        paper=Paper(wanted),
+        currency=place.currency,
+        picture=picture_of(asked, glance).picture if asked else None,
     )
     name = f"sheet-{sheet.number}-{sheet.code}.pdf"
     headers = {"content-disposition": f'attachment; filename="{name}"'}
     return Response(pdf, media_type="application/pdf", headers=headers)
+
+
+def lot_asked(bench: Bench, sheet: Sheet) -> LookInput | None:
+    """The look of a lot in its bait; none where there is nothing to picture."""
+    try:
+        return look_of_lot(Past(bench), sheet)
+    except NoAnswer:
+        return None
 
 
 def sheet_json(visit: Visit) -> Response:
@@ -206,6 +234,7 @@ def _lot(
         offer = pot_offer(visit.world, bench, number, typed=pot[0], problem=pot[1])
         standing = pour_standing(bench, found.sheet)
         way = bench_way(bench, standing)
+        thumb = LotThumbs(bench).of(found.sheet)
         cups, lesson = _cups(bench, found.sheet, way), lot_lesson(bench, found.sheet)
         story = story_view(
             bench,
@@ -229,9 +258,17 @@ def _lot(
         offer,
         way,
         story,
+        thumb,
+        _card(found.sheet),
         refused,
     )
     return Show("sheet/lot.html", context, status)
+
+
+def _card(sheet: Sheet) -> str:
+    """Where the color card of the lot is found; empty where it was poured without a look."""
+    look = str(sheet.draft.get("look") or "")
+    return f"/looks/{look}/card.pdf?lot={sheet.number}" if look else ""
 
 
 def _cups(bench: Bench, sheet: Sheet, way: BenchWay) -> CupLinks:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from pourwright.actions.see_today import (
@@ -13,6 +14,7 @@ from pourwright.actions.see_today import (
 from pourwright.web.bench_way import bench_address
 from pourwright.web.guard import LAPTOP
 from pourwright.web.page import Go, Page, Show, Visit
+from pourwright.web.thumb import Thumb, lot_thumbs
 from pourwright.web.today_view import (
     RunningView,
     Waiting,
@@ -24,7 +26,10 @@ from pourwright.web.today_view import (
 
 @dataclass(frozen=True, slots=True)
 class ToBenchContext:
-    """What could be poured on; `at_laptop` where phones are paired from here."""
+    """What could be poured on; `at_laptop` where phones are paired from here.
+
+    `thumbs` are the pictures of its lots, by the number of the sheet.
+    """
 
     title: str
     now: str
@@ -32,6 +37,7 @@ class ToBenchContext:
     away: tuple[Waiting, ...]
     frozen: tuple[Waiting, ...]
     at_laptop: bool
+    thumbs: Mapping[int, Thumb]
 
 
 def to_bench(visit: Visit) -> Show | Go:
@@ -40,16 +46,20 @@ def to_bench(visit: Visit) -> Show | Go:
     with visit.world.reading() as bench:
         standings = standings_of(bench)
         running, lost = running_pours(bench, standings, now)
-        frozen = not_begun(bench, standings)
+        away, frozen = put_away(standings), not_begun(bench, standings)
+        told = tuple(it.told.sheet for it in running)
+        thumbs = lot_thumbs(bench, (*told, *(it.sheet for it in away),
+                                    *(it.sheet for it in (*lost, *frozen))))  # fmt: skip
     if len(running) == 1 and not lost:
         return Go(bench_address(running[0].told.sheet.number))
     context = ToBenchContext(
         "Bench",
         now,
         tuple(running_view(r, now) for r in running),
-        tuple(away_view(a, now) for a in put_away(standings)),
+        tuple(away_view(a, now) for a in away),
         tuple(waiting_view(f, now) for f in (*lost, *frozen)),
         visit.request.state.device == LAPTOP,
+        thumbs,
     )
     return Show("today/bench.html", context)
 

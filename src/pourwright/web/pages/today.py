@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from pourwright.actions.demo import fill_demo
 from pourwright.actions.enter_lot import LotView, lot_of
-from pourwright.actions.see_today import Low, see_today, standings_of
+from pourwright.actions.port import Bench
+from pourwright.actions.see_today import Low, Today, see_today, standings_of
 from pourwright.actions.set_up import Answers, set_up
 from pourwright.base.errors import PourwrightError
 from pourwright.base.revive import revived
@@ -18,6 +20,7 @@ from pourwright.web.form import parsed, texts_of
 from pourwright.web.form_edit import edited, settled
 from pourwright.web.page import Go, Page, Show, Visit, number_in_address
 from pourwright.web.pages.rack import RACK_PAGES, TakenOff, just_taken_off
+from pourwright.web.thumb import LotThumbs, Thumb, lot_thumbs
 from pourwright.web.today_view import (
     HangingView,
     RunningView,
@@ -38,6 +41,7 @@ class Entry:
     lot: LotView
     looks: tuple[LayerLook, ...]
     way: BenchWay
+    thumb: Thumb | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +54,10 @@ class Counted:
 
 @dataclass(frozen=True, slots=True)
 class TodayContext:
-    """What needs a hand; `mark` changes with it, `now` is the laptop's time."""
+    """What needs a hand; `mark` changes with it, `now` is the laptop's time.
+
+    `thumbs` are the pictures of its lots, by the number of the sheet.
+    """
 
     title: str
     mark: str
@@ -64,6 +71,7 @@ class TodayContext:
     recent: tuple[Counted, ...]
     low: tuple[Low, ...]
     taken_off: TakenOff | None
+    thumbs: Mapping[int, Thumb]
 
     @property
     def fresh(self) -> bool:
@@ -99,6 +107,7 @@ def today(visit: Visit) -> Show | Go:
         seen = see_today(bench, now)
         number = number_in_address(off, "off", "a sheet") if off else 0
         taken_off = just_taken_off(bench, number, undo_id=fresh()) if number else None
+        thumbs = _thumbs(bench, seen)
     context = TodayContext(
         title="Today",
         mark=mark_of(seen),
@@ -112,6 +121,7 @@ def today(visit: Visit) -> Show | Go:
         recent=tuple(Counted(lot, _looks(lot.sheet)) for lot in seen.recent),
         low=seen.low,
         taken_off=taken_off,
+        thumbs=thumbs,
     )
     return Show("today/today.html", context)
 
@@ -119,8 +129,14 @@ def today(visit: Visit) -> Show | Go:
 def book(visit: Visit) -> Show:
     """Every batch, newest first."""
     with visit.world.reading() as bench:
+        thumbs = LotThumbs(bench)
         entries = tuple(
-            Entry(lot_of(it.sheet, it.happenings), _looks(it.sheet), bench_way(bench, it))
+            Entry(
+                lot_of(it.sheet, it.happenings),
+                _looks(it.sheet),
+                bench_way(bench, it),
+                thumbs.of(it.sheet),
+            )
             for it in standings_of(bench)
         )
     return Show("today/book.html", BookContext("Batch book", entries))
@@ -169,6 +185,18 @@ def _questions(
 def _looks(sheet: Sheet) -> tuple[LayerLook, ...]:
     """The swatches alone: reading back a whole plan takes long."""
     return tuple(revived(LayerLook, look) for look in sheet.plan["looks"])
+
+
+def _thumbs(bench: Bench, seen: Today) -> dict[int, Thumb]:
+    sheets = (
+        *(it.told.sheet for it in seen.running),
+        *(it.sheet for it in (*seen.lost, *seen.frozen)),
+        *(it.sheet for it in seen.hanging),
+        *(it.sheet for it in seen.away),
+        *seen.uncounted,
+        *(it.sheet for it in seen.recent),
+    )
+    return lot_thumbs(bench, sheets)
 
 
 TODAY_PAGES = (

@@ -12,15 +12,12 @@ from pourwright.base.band import Band
 from pourwright.base.field import fields_of
 from pourwright.base.units import shown_in, unit_of
 from pourwright.web.number_text import NotANumber, number_of
-from pourwright.web.question.record import asked_record, optional_picks
 from pourwright.web.question.shape import CARRIED_TEXT, without_rows
 from pourwright.web.question.tree import Ranges, Tree, ranges_in
 from pourwright.web.question.words import in_words, summary
 from pourwright.web.show import Settings, converted, grouped, shown
 from pourwright.web.widget import (
     Box,
-    Choice,
-    Choices,
     FormView,
     Group,
     Problem,
@@ -76,9 +73,7 @@ def asking(
     `record` is the calculation's input, `opened` what the form began with, `changed` the paths
     that were changed since.
     """
-    hinter = _Hinter(
-        record, ranges_in(record, opened), frozenset(optional_picks(asked_record(record))), settings
-    )
+    hinter = _Hinter(record, ranges_in(record, opened), settings)
     seen = tuple(w for it in form.widgets if (w := hinter.seen(it)) is not None)
     first = {f.name for f in fields_of(record) if f.required} | opened.keys()
     more = tuple(w for w in seen if w.path not in first)
@@ -101,7 +96,6 @@ def asking(
 class _Hinter:
     record: type[Any]
     ranges: Ranges
-    open_picks: frozenset[str]
     settings: Settings
 
     def seen(self, widget: Widget) -> Widget | None:
@@ -117,9 +111,6 @@ class _Hinter:
 
     def hinted(self, box: Box) -> Box:
         path = without_rows(box.path)
-        if path in self.open_picks:
-            some = Choices("", (Choice("", "not said"),))
-            return replace(box, choices=(some, *box.choices))
         for (where, typical), band in self.ranges.items():
             if where == path and band["low"] < band["high"] and self.stands_for(box, typical):
                 unit = unit_of(path)

@@ -5,11 +5,10 @@ from __future__ import annotations
 import dataclasses
 import functools
 import types
-from collections.abc import Iterator
 from typing import Any
 
 from pourwright.base.band import Band
-from pourwright.base.field import Field, Spec, fields_of, kind
+from pourwright.base.field import Field, Spec, kind
 from pourwright.base.kind import Kinds
 from pourwright.base.record import Record, from_json, to_json
 from pourwright.web.form import kinds_of
@@ -22,21 +21,6 @@ def asked_record(record: type[Any]) -> type[Any]:
     """The record whose form a person fills in; paths and units are those of the input."""
     hashable: Any = record
     return _asked_record(hashable)
-
-
-def optional_picks(asked: type[Any], where: str = "") -> Iterator[str]:
-    """The paths, without row numbers, of the choices of an asked record that may be left open."""
-    for field in fields_of(asked):
-        path = f"{where}{field.name}"
-        if field.shape == "pick" and field.optional:
-            yield path
-        elif field.shape == "record":
-            yield from optional_picks(field.type, f"{path}.")
-        elif field.shape == "kind":
-            for one in kinds_of(field).values():
-                yield from optional_picks(one, f"{path}.")
-        elif of_records(field):
-            yield from optional_picks(field.type, f"{path}[].")
 
 
 @functools.cache

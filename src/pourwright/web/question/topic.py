@@ -18,9 +18,9 @@ HEADINGS: Mapping[str, tuple[str, ...]] = {
     "Filling the mold": ("shot", "fill", "pour"),
     "Baits and molds": ("body", "mold"),
     "Softness and weight": ("blend",),
-    "In the water": ("swim",),
+    "In the water": ("swim", "water", "fish"),
     "Heat and cooling": ("oven", "thermometer", "cook", "cool"),
-    "Color and flake": ("recipe", "color", "flake", "look"),
+    "Color and flake": ("recipe", "color", "flake", "pearl", "look"),
     "Planning": ("plan",),
     "Money and codes": ("shop",),
     "Keeping an eye on it": ("chart",),
@@ -36,6 +36,7 @@ OWN_PAGE: Mapping[str, str] = {
     "color.reach": "/reach",
     "color.calibrate": "/pucks",
     "color.photo": "/pucks",
+    "pearl.calibrate": "/pucks",
 }
 # Too slow to answer before anybody asked.
 ON_DEMAND = frozenset({"mold.make"})

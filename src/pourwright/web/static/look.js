@@ -1,7 +1,11 @@
 // Sliders and swatches follow each other through the server; only the newest answer is shown.
+import { pictureOf } from "./look_follow.js";
+
 const form = document.getElementById("color-form");
 const sliders = document.getElementById("sliders");
 const base = form.action;
+const figure = document.getElementById("look-picture");
+const picture = figure ? pictureOf(figure, () => new URLSearchParams(new FormData(form))) : () => {};
 let newest = 0;
 
 async function sent(path) {
@@ -10,6 +14,7 @@ async function sent(path) {
 }
 
 async function follow() {
+  picture();
   const turn = ++newest;
   const html = await sent("preview");
   if (turn !== newest) return;

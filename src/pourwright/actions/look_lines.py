@@ -1,0 +1,53 @@
+"""Where the lines of a look lie in a bait: as it says, or by the shares of its layers."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from pourwright.actions.port import Bench
+from pourwright.actions.shape_of import own_shape_of
+from pourwright.base.errors import BadInput, NoAnswer
+from pourwright.body.division import Division, Place
+from pourwright.body.division_of import divided
+from pourwright.plan.bait_build import bait_build
+from pourwright.shop.look import Look
+from pourwright.shop.mold import Bait
+from pourwright.shop.own_shape import OwnShape
+
+
+def look_lines(bench: Bench, look: Look, bait: Bait) -> Mapping[str, float]:
+    """The measures of the look's split as they come out, by their names.
+
+    Nothing where the bait has no shape, or cannot have these layers.
+    """
+    return laid_lines(look, bait, own_shape_of(bench, bait))
+
+
+def laid_lines(look: Look, bait: Bait, own: OwnShape | None) -> Mapping[str, float]:
+    """The same, where the shape that a bait took over from a file is at hand."""
+    build = bait_build(bait, own)
+    if build is None:
+        return {}
+    places = tuple(layer.place.value for layer in look.layers)
+    try:
+        laid = divided(build, places, look.split, shares=tuple(x.share for x in look.layers))
+    except (BadInput, NoAnswer):
+        return {}
+    return _measures(laid)
+
+
+def _measures(laid: Division) -> Mapping[str, float]:
+    high = laid.high_mm - laid.low_mm
+    found = {
+        "line_height": (laid.line_mm - laid.low_mm) / high,
+        "belly_height": (laid.low_line_mm - laid.low_mm) / high,
+    }
+    if laid.holds(Place.VEIN):
+        found |= {
+            "vein_height": (laid.vein_mm - laid.low_mm) / high,
+            "vein_thick_mm": laid.vein_thick_mm,
+            "vein_wide_mm": laid.vein_wide_mm,
+        }
+    if laid.holds(Place.CORE):
+        found["core_share"] = laid.core_share
+    return found

@@ -1,0 +1,80 @@
+// The picture of a look follows every move: a small one at once, the full one when the hand rests.
+// One is asked for at a time, and then only for the newest move, so that none piles up.
+const SMALL_PX = 256;
+const FULL_PX = 640;
+const REST_MS = 300;
+
+export function pictureOf(figure, sent) {
+  const image = figure.querySelector(".look-image");
+  const line = figure.querySelector(".trouble");
+  let move = 0;
+  let shown = 0;
+  let asking = false;
+  let resting = 0;
+  let full = null;
+
+  async function fetched(pixels, signal) {
+    const body = sent();
+    body.set("px", String(pixels));
+    const answer = await fetch(figure.dataset.picture, { method: "POST", body, signal, headers: { accept: "application/json" } });
+    if (!answer.ok) throw new Error((await answer.json()).message);
+    return URL.createObjectURL(await answer.blob());
+  }
+
+  async function show(address, turn, size) {
+    const before = image.src;
+    image.src = address;
+    await image.decode();
+    if (before.startsWith("blob:")) URL.revokeObjectURL(before);
+    line.hidden = true;
+    Object.assign(figure.dataset, { turn: String(turn), size });
+  }
+
+  function refuse(error, turn) {
+    if (turn !== move || error.name === "AbortError") return; // a newer picture is on its way
+    line.textContent = `No new picture: ${error.message}.`;
+    line.hidden = false;
+    Object.assign(figure.dataset, { turn: String(turn), size: "none" });
+  }
+
+  async function small() {
+    asking = true;
+    while (shown < move) {
+      const turn = move;
+      const began = performance.now();
+      try {
+        await show(await fetched(SMALL_PX), turn, "small");
+        figure.dataset.ms = String(Math.round(performance.now() - began));
+      } catch (error) { refuse(error, turn); }
+      shown = turn;
+    }
+    asking = false;
+    clearTimeout(resting);
+    resting = setTimeout(large, REST_MS);
+  }
+
+  async function large() {
+    const turn = move;
+    full = new AbortController();
+    try {
+      const address = await fetched(FULL_PX, full.signal);
+      if (turn === move) await show(address, turn, "full");
+      else URL.revokeObjectURL(address);
+    } catch (error) { refuse(error, turn); }
+  }
+
+  return () => {
+    move += 1;
+    clearTimeout(resting);
+    full?.abort();
+    if (!asking) small();
+  };
+}
+
+// A slider and the box beside it say the same.
+export function paired(row) {
+  const range = row.querySelector("input[type=range]");
+  const box = row.querySelector("input[type=text], input[type=number]");
+  range.addEventListener("input", () => { box.value = range.value; });
+  box.addEventListener("input", () => { if (box.value.trim() !== "") range.value = box.value; });
+}
