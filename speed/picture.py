@@ -25,7 +25,8 @@ from pourwright.forecast.picture.picture_input import PictureInput
 
 RUNS = 5
 WANTED_FLAKES = 1000
-SIZES = (320, 640, 1280)
+# A preview while a slider moves, a picture, a fine picture.
+SIZES = (256, 640, 1280)
 
 
 def main() -> None:

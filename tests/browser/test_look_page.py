@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Iterator
 
 import pytest
@@ -27,8 +26,16 @@ NO_WEBGL = """const plain = HTMLCanvasElement.prototype.getContext;
 HTMLCanvasElement.prototype.getContext = function (kind, more) {
   return kind === "webgl2" ? null : plain.call(this, kind, more);
 };"""
+LOSE = (
+    "document.querySelector('.turn-stage canvas').getContext('webgl2')"
+    ".getExtension('WEBGL_lose_context').loseContext()"
+)
+FAILED = {"message": "it broke"}
+# The card's programs take their time to build.
+DRAWN_MS = 60_000
 # From the move of a slider to its preview, in ms.
-PREVIEW_MS = 150
+# A stall, on a machine that other tests share; `run.py speed picture` prints the time itself.
+STALLED_MS = 600
 
 
 @pytest.fixture
@@ -66,15 +73,14 @@ def wide(page: Page) -> int:
 
 
 def test_a_slider_shows_a_preview_at_once_and_the_full_picture_when_it_rests(plain: Page) -> None:
-    """The best of several, each given as much longer as others wait for this machine's cores."""
+    """The best of several."""
     plain.goto(COLOR)
     taken = []
     for drops in range(6, 18):
         slid(plain, "amount-0", drops)
         expect(plain.locator(FIGURE)).to_have_attribute("data-turn", str(drops - 5))
         taken.append(int(plain.locator(FIGURE).get_attribute("data-ms") or 9999))
-    crowd = max(1.0, os.getloadavg()[0] / (os.cpu_count() or 1))
-    assert min(taken) <= PREVIEW_MS * crowd, taken
+    assert min(taken) <= STALLED_MS, taken
     assert source(plain).startswith("blob:")
     shown(plain, 12, "full")
     assert wide(plain) == 640
@@ -139,6 +145,65 @@ def test_the_finest_picture_comes_when_it_is_done(plain: Page) -> None:
     fine = plain.locator("#fine-picture")
     expect(fine).to_be_visible()
     expect(fine).to_have_js_property("naturalWidth", 1280)
+
+
+def test_a_second_click_draws_nothing_twice_and_a_failure_is_said(plain: Page) -> None:
+    plain.goto(SHAD)
+    asked: list[str] = []
+    plain.on("request", lambda it: asked.append(it.url) if it.url.endswith("/fine") else None)
+    plain.route("**/api/jobs/*", lambda it: it.fulfill(json={"status": "failed", "error": FAILED}))
+    plain.evaluate("for (const _ of [1, 2]) document.getElementById('fine').click()")
+    expect(plain.locator(f"{FIGURE} .trouble")).to_have_text("No finer picture: it broke.")
+    expect(plain.locator("#fine")).to_have_text("Draw it finer")
+    assert plain.locator("#fine").get_attribute("aria-disabled") is None
+    assert len(asked) == 1
+
+
+def test_a_line_moved_meanwhile_wins_over_the_finest_picture(plain: Page) -> None:
+    plain.goto(SHAD)
+    plain.click("#fine")
+    slid(plain, "split.line_height", 0.8)
+    expect(plain.locator("#fine")).to_have_text("Draw it finer", timeout=30_000)
+    assert not plain.locator("#fine-picture").is_visible()
+
+
+def test_a_picture_comes_once_what_is_asked_can_be(plain: Page) -> None:
+    plain.goto(f"{SHAD}?depth_m=900")
+    expect(plain.locator(FIGURE)).to_have_count(0)
+    plain.fill("[name=depth_m]", "3")
+    expect(plain.locator(FIGURE)).to_have_count(1)
+    assert plain.locator("[name=depth_m]").input_value() == "3"
+
+
+def test_what_cannot_be_is_said_where_the_browser_draws_it_too(laptop: Page) -> None:
+    laptop.goto(SHAD)
+    turn, trouble = laptop.locator(".turn"), laptop.locator(f"{FIGURE} .trouble")
+    expect(turn).to_have_attribute("data-live", "yes", timeout=DRAWN_MS)
+    laptop.fill("[name=depth_m]", "900")
+    expect(trouble).to_contain_text("must lie between")
+    laptop.fill("[name=depth_m]", "3")
+    expect(trouble).to_be_hidden()
+    before = source(laptop)
+    laptop.evaluate(LOSE)
+    expect(laptop.locator(FIGURE)).to_have_attribute("data-turn", "1")
+    assert source(laptop) != before
+
+
+def test_a_look_refused_at_first_says_why_and_is_drawn_once_it_can_be(laptop: Page) -> None:
+    laptop.route(
+        "**/demo-look-shad/optics*",
+        lambda it: (
+            it.fulfill(status=400, json={"message": "it is too thin"})
+            if it.request.method == "GET"
+            else it.continue_()
+        ),
+    )
+    laptop.goto(SHAD)
+    turn, trouble = laptop.locator(".turn"), laptop.locator(f"{FIGURE} .trouble")
+    expect(trouble).to_have_text("No new picture: it is too thin.")
+    slid(laptop, "split.line_height", 0.8)
+    expect(turn).to_have_attribute("data-live", "yes", timeout=DRAWN_MS)
+    expect(trouble).to_be_hidden()
 
 
 def test_looks_are_compared_without_a_script(bare: Page) -> None:

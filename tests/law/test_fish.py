@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from fish_told_apart import told_apart
 from pourwright.base.band import Band, exact
 from pourwright.base.draws import Draws
 from pourwright.base.errors import BadInput
@@ -17,7 +18,7 @@ from pourwright.water.fish.eye import Cone, Eye
 from pourwright.water.fish.noise import color_steps, with_photons
 from pourwright.water.fish.pigment import LONGEST_NM, SHORTEST_NM, sensitivity
 from pourwright.water.fish.species import KNOWN, UNKNOWN, Species
-from pourwright.water.fish.told_apart import CLEAR_FROM, CLOSE_FROM, in_words, told_apart
+from pourwright.water.fish.told_apart import CLEAR_FROM, CLOSE_FROM, in_words
 
 steady = settings(derandomize=True, deadline=None, max_examples=25)
 

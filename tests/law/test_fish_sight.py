@@ -11,20 +11,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from fish_told_apart import told_apart
 from pourwright.color.face import PLASTIC_INDEX, WATER_INDEX
 from pourwright.color.layer import Mixture
-from pourwright.forecast.fish_sight import (
-    OVERCAST_LX,
-    Plastic,
-    fish_sight,
-    light_lx,
-    plastic,
-    reaching,
-)
+from pourwright.forecast.fish_sight import Plastic, fish_sight, plastic, reaching
 from pourwright.spectrum.light import BANDS
 from pourwright.water.field import light_field
 from pourwright.water.fish.species import KNOWN, Species
-from pourwright.water.fish.told_apart import told_apart
+from pourwright.water.fish.surroundings import OVERCAST_LX, light_lx
 from pourwright.water.kind import WaterKind
 from pourwright.water.scaled import typical_water
 

@@ -14,7 +14,7 @@ from pourwright.base.record import from_json
 from pourwright.body.families import FAMILIES
 from pourwright.color import two_flux
 from pourwright.color.stack import Layers, even_slabs
-from pourwright.forecast.picture.picture import look_picture
+from pourwright.forecast.picture.picture import look_picture, scene_of
 from pourwright.forecast.picture.picture_input import PictureInput
 
 PEARL = {
@@ -109,3 +109,23 @@ def test_nonsense_is_refused_by_name(more, field):
     with pytest.raises(BadInput) as refused:
         asked(**more)
     assert refused.value.field == field
+
+
+@pytest.mark.parametrize("kind", ["clear", "green", "tea-stained", "muddy"])
+@pytest.mark.parametrize("away_m", [0, 0.4, 3])
+def test_no_patch_is_lighter_than_a_white_sheet_in_its_place(kind, away_m):
+    water = {"water": {"kind": kind}, "range_m": away_m}
+    white = {"name": "white", "per_100g": 20, "drop_mass_g": 0.036,
+             "colorant": {"kind": "opaque", "color_hex": "#ffffff"}}  # fmt: skip
+    answer = look_picture(asked(layers=[{"doses": [white]}], water=water))
+    assert all(20 < patch.lab[0] <= 101 for patch in answer.patches)
+
+
+def test_flakes_beyond_count_cover_as_much():
+    sort = {"kind": "flake", "color_hex": "#c8c8c8", "film_um": 25, "size_mm": 0.1}
+    fine = {"name": "flake", "per_100g": 3, "measure": "grams", "colorant": sort}
+    scene = scene_of(asked(family={"kind": "stick"}, layers=[{"doses": [fine]}]))
+    plates, told = scene.plates, scene.layers[0].flakes[0].faces_per_mm
+    assert scene.left_out > 100_000
+    area = (np.sqrt(3) / 2 * plates.size_mm**2).sum()
+    assert area / scene.solid.volume() == pytest.approx(told, rel=0.02)

@@ -7,6 +7,7 @@ import itertools
 import numpy as np
 import pytest
 
+from fish_told_apart import told_apart
 from pourwright.base.band import exact
 from pourwright.base.draws import Draws
 from pourwright.spectrum.lamp import daylight_power
@@ -17,7 +18,6 @@ from pourwright.water.fish.eye import Cone, Eye
 from pourwright.water.fish.noise import brightness_steps, class_noise, color_steps, with_photons
 from pourwright.water.fish.pigment import main_band_a1, main_band_a2, sensitivity
 from pourwright.water.fish.species import KNOWN, Species
-from pourwright.water.fish.told_apart import told_apart
 
 DAYLIGHT = daylight_power(6504)
 GRAY = 0.2 * DAYLIGHT

@@ -12,6 +12,7 @@ import pytest
 from pourwright.base.errors import BadInput, NoAnswer
 from pourwright.base.mesh import LengthUnit, Mesh
 from pourwright.base.record import from_json
+from pourwright.body.division import Place
 from pourwright.body.families.stick import Stick
 from pourwright.body.placing import Placing
 from pourwright.body.shell import arrays
@@ -238,3 +239,10 @@ def test_a_layer_that_finds_no_room_is_refused():
 def test_the_same_question_has_the_same_answer():
     data = dict(split_shares.example)
     assert split_shares.answer(data) == split_shares.answer(data)
+
+
+@pytest.mark.parametrize("height", [0.02, 0.04])
+def test_a_line_all_but_at_the_belly_has_no_ratio_of_pushes(height):
+    layers = (SplitLayer(place=Place.BELLY), SplitLayer(place=Place.BACK))
+    told = split_shares(SplitInput(family=Stick(), layers=layers, split=Split(line_height=height)))
+    assert told.push_ratio is None

@@ -7,12 +7,12 @@ import re
 import numpy as np
 import pytest
 
+from fish_told_apart import told_apart
 from pourwright.base.errors import BadInput, NoAnswer
 from pourwright.spectrum.lamp import daylight_power
 from pourwright.spectrum.light import BANDS
 from pourwright.water.fish.contrast import fish_contrast
 from pourwright.water.fish.species import KNOWN, UNKNOWN, Species, known
-from pourwright.water.fish.told_apart import told_apart
 
 RED = [0.05] * 20 + [0.6] * 11
 WHITE = [0.85] * BANDS
@@ -235,3 +235,8 @@ def test_each_look_lets_its_own_light_through():
 def test_a_keener_eye_tells_more():
     keen, dull = (asked(noise=noise)["color_jnd"]["typical"] for noise in (0.05, 0.10))
     assert keen == pytest.approx(2 * dull)
+
+
+def test_in_the_dark_nothing_is_told():
+    with pytest.raises(NoAnswer, match="night to cones"):
+        asked(water="muddy", depth_m=60)

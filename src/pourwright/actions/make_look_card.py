@@ -30,10 +30,11 @@ from pourwright.forecast.picture.picture_input import LookInput, Sight
 from pourwright.forecast.request import LayerPart
 from pourwright.plan.bait_part import bait_part
 from pourwright.plan.layer import dose_of
-from pourwright.plan.layer_share import layer_shares
+from pourwright.plan.layer_share import LayerShares, layer_shares
 from pourwright.plan.resolve import layer_parts
 from pourwright.shop.look import Look
 from pourwright.shop.mold import Bait
+from pourwright.shop.own_shape import OwnShape
 
 # What a forecast of color takes.
 _THINNEST_MM, _THICKEST_MM = 0.2, 60.0
@@ -64,7 +65,7 @@ class _Recipe:
 def card_of_look(bench: Bench, id: str, *, bait: str, version: int, now: str) -> Begun:
     """The card of a look in a bait; `version` 0 stands for the newest, `bait` may be empty.
 
-    Raises: NotFound; BadInput where a material is gone or the bait cannot have such layers.
+    Raises: NotFound; BadInput where a material is gone.
     """
     it = _version(bench, id, version)
     noun = bench.records.get(Bait.key, bait).noun if bait else None
@@ -72,7 +73,7 @@ def card_of_look(bench: Bench, id: str, *, bait: str, version: int, now: str) ->
     own = own_shape_of(bench, found) if found else None
     parts = layer_parts(
         it.look, materials_of(bench, it.look), calibrations(bench),
-        shares=layer_shares(it.look, found, own),
+        shares=_shares(it.look, found, own),
     )  # fmt: skip
     thickest = bait_part(found, own).thickest_mm if found else None
     recipe = _Recipe(parts, RawPlastic(), found, thickest)
@@ -81,7 +82,7 @@ def card_of_look(bench: Bench, id: str, *, bait: str, version: int, now: str) ->
         return Begun(replace(card, no_picture="no bait with a shape is picked"), None)
     try:
         return Begun(card, look_of(bench, it.look, found))
-    except NoAnswer as error:
+    except (BadInput, NoAnswer, NotFound) as error:
         return Begun(replace(card, no_picture=str(error)), None)
 
 
@@ -105,16 +106,27 @@ def card_of_lot(bench: Bench, id: str, number: int, *, now: str) -> Begun:
     )
     try:
         return Begun(card, look_of_lot(past, sheet))
-    except NoAnswer as error:
+    except (BadInput, NoAnswer, NotFound) as error:
         return Begun(replace(card, no_picture=str(error)), None)
 
 
 def finished(begun: Begun) -> LookCard:
-    """The card with its picture. Raises: as the picture."""
+    """The card with its picture, or with why it has none."""
     if begun.asked is None:
         return begun.card
     glance = Glance(sight=Sight(sheet_hex=_WHITE_CARD), pixels=PRINTED_PX)
-    return replace(begun.card, picture=picture_of(begun.asked, glance).picture)
+    try:
+        return replace(begun.card, picture=picture_of(begun.asked, glance).picture)
+    except (BadInput, NoAnswer, NotFound) as error:
+        return replace(begun.card, no_picture=str(error))
+
+
+def _shares(look: Look, bait: Bait | None, own: OwnShape | None) -> LayerShares:
+    """As the bait parts them; as entered where it cannot have such layers."""
+    try:
+        return layer_shares(look, bait, own)
+    except BadInput as error:
+        return LayerShares(tuple(layer.share for layer in look.layers), f"as entered: {error.why}")
 
 
 def _version(bench: Bench, id: str, version: int) -> LookVersion:

@@ -8,6 +8,7 @@ import manifold3d
 import numpy as np
 
 from pourwright.base.draws import Array
+from pourwright.base.errors import NoAnswer
 from pourwright.body.division import Profile
 from pourwright.body.loft import Solid
 
@@ -75,5 +76,7 @@ def _inradius(section: Any) -> float:
 def _carried(ends: Array) -> Array:
     """Ends where a section has none, taken from the nearest station toward the nose."""
     known = np.flatnonzero(~np.isnan(ends[:, 0]))
+    if not len(known):
+        raise NoAnswer("this shape has no one middle along its length, so no layers lie about it")
     nearest = known[np.clip(np.searchsorted(known, np.arange(len(ends)), "right") - 1, 0, None)]
     return np.asarray(ends[nearest])

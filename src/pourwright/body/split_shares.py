@@ -32,11 +32,13 @@ VEIN_OFF = Doubt(
     "thickness of the vein", Band(0.8, 1.0, 1.25), "weigh the cup before and after ten veins"
 )
 CORE_OFF = Doubt("volume of the core", Band(0.93, 1.0, 1.07), "weigh ten cores")
+# Of a layer thinner than this, no ratio of pushes can be told.
+LEAST_PUSHED = 0.01
 # How far a line is moved to see what that does, as far as any draw goes.
 _TRIED_MM = np.linspace(-1.0, 1.0, 9)
 CAUTION = (
-    "Plastic at 350 °F sticks and burns: gloves, sleeves and eye protection, extraction on, and no "
-    "water near it."
+    "Plastic at 350 °F (177 °C) sticks and burns: gloves, sleeves and eye protection, extraction "
+    "on, and no water near it."
 )
 FUSES = (
     "Pour a layer onto one that no longer runs but is still hot, or the two come apart: common "
@@ -97,7 +99,8 @@ class _Split:
     def answer(self) -> SplitAnswer:
         shares = self._shares()
         stack = self.division.stack
-        push = shares[stack[1]] / shares[stack[0]] if len(stack) == 2 else None
+        two = len(stack) == 2 and shares[stack[0]].min() >= LEAST_PUSHED
+        push = shares[stack[1]] / shares[stack[0]] if two else None
         even = divided(self.build, ("belly", "back"), Split(), shares=(0.5, 0.5)).line_mm
         return SplitAnswer(
             layers=tuple(self._layer(place, share) for place, share in shares.items()),

@@ -10,16 +10,11 @@ import numpy as np
 from pourwright.base.draws import Array, Draws
 from pourwright.color.layer import Mixture, sight
 from pourwright.color.slab import Placing
-from pourwright.spectrum.light import EYE
-from pourwright.water.daylight import SURFACE_POWER
 from pourwright.water.field import LightField
 from pourwright.water.fish.eye import Eye
+from pourwright.water.fish.surroundings import LEAST_LX, light_lx
 from pourwright.water.fish.told_apart import Gaze, Telling
 
-# Light on the water under a gray sky at noon; common practice, no source.
-OVERCAST_LX = 10_000.0
-# What an eye's cones are still asked about; darker than this is night to them.
-LEAST_LX = 0.01
 _SEED = 1
 
 
@@ -59,12 +54,6 @@ def reaching(piece: Plastic, field: LightField, away_m: float) -> Array:
     here = piece.back * field.face / np.pi + piece.through * field.level
     left = np.exp(-field.medium.beam_per_m * away_m)
     return np.asarray(here * left + field.level * (1 - left))
-
-
-def light_lx(field: LightField) -> float:
-    """Light on an upright face, under a gray sky at noon."""
-    bright = EYE[:, 1]
-    return float(OVERCAST_LX * (field.face @ bright) / (SURFACE_POWER @ bright))
 
 
 def fish_sight(

@@ -10,13 +10,16 @@ from pourwright.actions.look_version import look_at
 from pourwright.actions.port import Bench
 from pourwright.actions.see_look import look_of, picture_input
 from pourwright.base.errors import BadInput
+from pourwright.body.split import Split
 from pourwright.forecast.picture.picture_input import PictureInput
 from pourwright.shop.look import Look
 from pourwright.shop.mold import Bait
-from pourwright.web.look_form import baits_with_shape, split_sent
+from pourwright.web.field_label import label_of, rounded_limits
+from pourwright.web.look_bait import usual_bait
+from pourwright.web.look_form import SPLIT, baits_with_shape, split_sent
 from pourwright.web.look_glance import LAMPS, glance_of
 from pourwright.web.look_picture import pixels_asked
-from pourwright.web.look_wish import Lamp, wish_of
+from pourwright.web.look_wish import Lamp, LookWish, wish_of
 from pourwright.web.page import Visit, number_in_address
 from pourwright.web.show import Settings
 from pourwright.web.trial_form import trial_of, whole
@@ -47,13 +50,13 @@ def picture_asked(visit: Visit) -> Asked:
     found = wish_of(asked, visit.settings)
     if found.problems:
         field, why = next(iter(found.problems.items()))
-        raise BadInput(field, asked.get(field), why)
+        raise BadInput(label_of(LookWish, field), asked.get(field), rounded_limits(why))
     version = asked.get("version", "")
     number = number_in_address(version, "version", "a version") if version else 0
     with visit.world.reading() as bench:
         kept = look_at(bench, visit.part("id"), number)
         look = _lined(kept if trial is None else _dosed(kept, asked, trial), asked, visit.settings)
-        bait_id, bait = _bait(bench, found.record.bait)
+        bait_id, bait = _bait(bench, found.record.bait, look)
         glance = glance_of(bench, found.record, pixels_asked(asked.get("px", "")))
         plastic = trial.plastic if trial else ""
         shown = picture_input(look_of(bench, look, bait, plastic=plastic), glance)
@@ -79,16 +82,18 @@ def _lined(look: Look, sent: Mapping[str, str], settings: Settings) -> Look:
         return look
     if lines.problems:
         field, why = next(iter(lines.problems.items()))
-        raise BadInput(field, sent.get(field), why)
+        raise BadInput(label_of(Split, field), sent.get(SPLIT + field), rounded_limits(why))
     return dataclasses.replace(look, split=lines.record)
 
 
-def _bait(bench: Bench, picked: str) -> tuple[str, Bait]:
-    """The bait that was picked, or else the first that has a shape."""
-    first = next((choice.value for choice in baits_with_shape(bench)), "")
-    if not picked and not first:
-        raise BadInput("bait", None, "must have a shape, and none on this bench has one")
-    stored = bench.records.get(Bait.key, picked or first)
+def _bait(bench: Bench, picked: str, look: Look) -> tuple[str, Bait]:
+    """The bait that was picked, or else the usual one of the look."""
+    if not picked:
+        usual = usual_bait(bench, (look,), baits_with_shape(bench))
+        if usual is None:
+            raise BadInput("bait", None, "must have a shape, and none on this bench has one")
+        picked = usual.value
+    stored = bench.records.get(Bait.key, picked)
     if not isinstance(stored.noun, Bait):
         raise BadInput("bait", picked, "is no bait")
     return stored.id, stored.noun

@@ -14,9 +14,11 @@ from pourwright.forecast.fish_sight import Plastic
 from pourwright.shop.look import Layer, Look
 from pourwright.shop.mold import Bait
 from pourwright.web.form import Typed
+from pourwright.web.look_bait import usual_bait
 from pourwright.web.look_fish import FishLine, fish_view, water_words
 from pourwright.web.look_form import WishForm, baits_with_shape, wish_form
 from pourwright.web.look_picture import picture_address, picture_words, rows_of
+from pourwright.web.look_view import refused_picture
 from pourwright.web.look_wish import LookWish, Waters, Where, wish_of, wish_texts
 from pourwright.web.page import Pair
 from pourwright.web.show import Settings, opened
@@ -51,6 +53,7 @@ class Cell:
     address: str
     words: str
     told: tuple[str, ...] = ()
+    refused: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,14 +106,20 @@ def compare_context(bench: Bench, sent: Sequence[Pair], settings: Settings) -> C
     """The page for an address; its first four looks and three waters count."""
     baits = baits_with_shape(bench)
     typed = dict(wish_texts(dict(sent), settings))
-    typed["bait"] = typed.get("bait") or (baits[0].value if baits else "")
     typed["water"] = Waters.CLEAR.value
     asked = tuple(dict.fromkeys(v for k, v in sent if k == "look"))
     waters = _waters([v for k, v in sent if k == "waters"])
     known = bench.records.all(Look.key)
     stored = tuple(s for key in asked[:MOST] for s in known if s.id == key)
+    if not typed.get("bait"):
+        usual = usual_bait(bench, tuple(map(_look, stored)), baits)
+        typed["bait"] = usual.value if usual else ""
     found = wish_of(typed, settings)
     problem = _problem(asked, stored, waters)
+    if not {v for k, v in sent if k == "waters"} <= {w.value for w in Waters}:
+        problem = problem or "One of the waters is none that is known here, and is left out"
+    if stored and not typed["bait"]:
+        problem = problem or "No pictures: no bait on this bench has a shape"
     rows: tuple[Row, ...] = ()
     if stored and typed["bait"] and not found.problems:
         try:
@@ -198,8 +207,9 @@ def _cells(
             stored.noun.name,
             f"/looks/{stored.id}",
             picture_address(stored.id, typed, CELL_PX),
-            picture_words(stored.noun.name, it.bait.name, wish),
+            picture_words(stored.noun.name, it.bait.name, wish, it.settings),
             tuple(lines),
+            refused_picture(it.bench, _look(stored), it.bait, wish),
         )
 
 

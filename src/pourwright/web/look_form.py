@@ -6,7 +6,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from pourwright.actions.port import Bench
-from pourwright.actions.shape_of import body_of
 from pourwright.base.units import System
 from pourwright.body.division import Place, stack_of
 from pourwright.body.split import Line, Split
@@ -61,7 +60,7 @@ def baits_with_shape(bench: Bench) -> tuple[Choice, ...]:
     return tuple(
         Choice(key, noun.name)
         for key, noun in found
-        if isinstance(noun, Bait) and body_of(bench, noun) is not None
+        if isinstance(noun, Bait) and (noun.shape is not None or noun.own_shape)
     )
 
 

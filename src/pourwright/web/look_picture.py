@@ -3,25 +3,24 @@
 from __future__ import annotations
 
 import functools
-import hashlib
 
 from starlette.requests import Request
 from starlette.responses import Response
 
 from pourwright.base.errors import BadInput
+from pourwright.base.units import UNITS
 from pourwright.forecast.picture.picture import look_picture
-from pourwright.forecast.picture.picture_input import PictureInput
+from pourwright.forecast.picture.picture_input import TALL, PictureInput
 from pourwright.web.form import Typed
-from pourwright.web.look_wish import LookWish, query
+from pourwright.web.look_wish import LookWish, Where, query
+from pourwright.web.marked_answer import marked
 from pourwright.web.page import number_in_address
+from pourwright.web.show import Settings, exactly
 
 LEAST_PX, MOST_PX = 96, 1280
 FULL_PX, SMALL_PX = 640, 256
-# A picture is so tall as a share of its width.
-TALL = 0.4
 # A page asks for the same few again and again; each takes some tens of kilobytes.
 KEPT = 256
-NOT_MODIFIED = 304
 
 
 def picture_address(look_id: str, typed: Typed, pixels: int, *, version: int = 0) -> str:
@@ -45,9 +44,17 @@ def pixels_asked(text: str) -> int:
     return pixels
 
 
-def picture_words(look: str, bait: str, wish: LookWish) -> str:
-    """What a picture shows."""
-    return f"{look} in {bait}, {wish.where.value}, its {wish.side.value}"
+def picture_words(look: str, bait: str, wish: LookWish, settings: Settings) -> str:
+    """What a picture shows, and in which light."""
+    return f"{look} in {bait}, {_place_words(wish, settings)}, its {wish.side.value}"
+
+
+def _place_words(wish: LookWish, settings: Settings) -> str:
+    if wish.where is Where.WATER:
+        deep, away = (exactly(m, UNITS["m"], settings) for m in (wish.depth_m, wish.distance_m))
+        return f"{wish.where.value} ({wish.water.value}), {deep} down, from {away}"
+    sheet = f" on a {wish.ground.value}" if wish.where is Where.HAND else ""
+    return f"{wish.where.value}{sheet}, by {wish.lamp.value}"
 
 
 @functools.lru_cache(maxsize=KEPT)
@@ -58,8 +65,4 @@ def png_of(asked: PictureInput) -> bytes:
 
 def sent(png: bytes, request: Request) -> Response:
     """The picture, or word that the browser has it already."""
-    mark = f'"{hashlib.sha256(png).hexdigest()[:32]}"'
-    headers = {"etag": mark, "cache-control": "private, no-cache"}
-    if mark in request.headers.get("if-none-match", ""):
-        return Response(status_code=NOT_MODIFIED, headers=headers)
-    return Response(png, headers=headers, media_type="image/png")
+    return marked(png, request, "image/png", press=False)

@@ -6,13 +6,16 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from urllib.parse import urlencode
 
+from pourwright.actions.can_picture import no_picture_of
 from pourwright.actions.look_lines import look_lines
 from pourwright.actions.look_to_fish import plastics, thick_of
 from pourwright.actions.port import Bench, Stored
+from pourwright.actions.see_look import look_of
 from pourwright.base.errors import BadInput, NoAnswer, NotFound
 from pourwright.shop.look import Look
 from pourwright.shop.mold import Bait
 from pourwright.web.form import Typed
+from pourwright.web.look_bait import usual_bait
 from pourwright.web.look_fish import FishView, fish_view
 from pourwright.web.look_form import (
     SplitForm,
@@ -22,6 +25,7 @@ from pourwright.web.look_form import (
     split_texts,
     wish_form,
 )
+from pourwright.web.look_glance import glance_of
 from pourwright.web.look_layers import LayerCard, layer_cards
 from pourwright.web.look_picture import (
     FULL_PX,
@@ -92,7 +96,9 @@ def look_context(
     """The page; `lines` are those typed, where they could not be kept."""
     baits = baits_with_shape(bench)
     typed = dict(wish_texts(sent, settings))
-    typed["bait"] = typed.get("bait") or (baits[0].value if baits else "")
+    if not typed.get("bait"):
+        usual = usual_bait(bench, (look,), baits)
+        typed["bait"] = usual.value if usual else ""
     found = wish_of(typed, settings)
     seen = _Seen()
     if not found.problems and typed["bait"]:
@@ -127,16 +133,33 @@ def _seen(
         if not isinstance(bait, Bait):
             return _Seen(refused="That is no bait: pick another.")
         pieces = plastics(bench, look, thick_of(bench, bait))
-        words = picture_words(look.name, bait.name, wish)
+        refused = refused_picture(bench, look, bait, wish)
     except (BadInput, NoAnswer, NotFound) as error:
         return _Seen(refused=f"No picture: {error}.")
+    laid, fish = look_lines(bench, look, bait), fish_view(bench, wish, pieces, settings)
+    if refused:
+        return _Seen(None, fish, laid, f"No picture: {refused}.")
     shown = PictureView(
         address=picture_address(stored.id, typed, FULL_PX),
         optics=f"/looks/{stored.id}/optics?{query(typed)}",
         fine=picture_address(stored.id, typed, MOST_PX),
         wide=FULL_PX,
         high=rows_of(FULL_PX),
-        words=words,
+        words=picture_words(look.name, bait.name, wish, settings),
     )
-    laid = look_lines(bench, look, bait)
-    return _Seen(shown, fish_view(bench, wish, pieces, settings), laid)
+    return _Seen(shown, fish, laid)
+
+
+def refused_picture(bench: Bench, look: Look, bait: Bait, wish: LookWish) -> str:
+    """Why there is no such picture; empty where there is one."""
+    why = no_picture_of(bench, look, bait)
+    if why:
+        return why
+    try:
+        look_of(bench, look, bait)
+        glance_of(bench, wish, FULL_PX)
+    except BadInput as error:
+        return error.why
+    except (NoAnswer, NotFound) as error:
+        return str(error)
+    return ""

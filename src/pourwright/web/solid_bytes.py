@@ -2,19 +2,14 @@
 
 from __future__ import annotations
 
-import gzip
-import hashlib
-
 import numpy as np
 from starlette.requests import Request
 from starlette.responses import Response
 
 from pourwright.actions.see_solid import DrawnSolid
+from pourwright.web.marked_answer import marked
 
 MAGIC = b"PWS1"
-# Fast, and within a few percent of the smallest.
-EFFORT = 5
-NOT_MODIFIED = 304
 
 
 def packed(solid: DrawnSolid) -> bytes:
@@ -28,14 +23,5 @@ def packed(solid: DrawnSolid) -> bytes:
 
 
 def sent(solid: DrawnSolid, request: Request) -> Response:
-    """The bytes, pressed where the browser takes that, or word that it has them already."""
-    plain = packed(solid)
-    mark = f'"{hashlib.sha256(plain).hexdigest()[:32]}"'
-    headers = {"etag": mark, "cache-control": "private, no-cache", "vary": "accept-encoding"}
-    if mark in request.headers.get("if-none-match", ""):
-        return Response(status_code=NOT_MODIFIED, headers=headers)
-    if "gzip" not in request.headers.get("accept-encoding", ""):
-        return Response(plain, headers=headers, media_type="application/octet-stream")
-    pressed = gzip.compress(plain, EFFORT, mtime=0)
-    headers["content-encoding"] = "gzip"
-    return Response(pressed, headers=headers, media_type="application/octet-stream")
+    """The bytes, or word that the browser has them already."""
+    return marked(packed(solid), request, "application/octet-stream", press=True)

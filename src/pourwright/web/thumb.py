@@ -2,26 +2,22 @@
 
 from __future__ import annotations
 
-import functools
 from collections.abc import Iterable
 from dataclasses import dataclass
 from urllib.parse import urlencode
 
 from pourwright.actions.as_it_was import Past, poured_bait
-from pourwright.actions.look_lines import laid_lines
+from pourwright.actions.can_picture import no_picture_of, no_picture_of_lot
 from pourwright.actions.port import Bench
-from pourwright.actions.shape_of import own_shape_of
 from pourwright.shop.draft import Draft
 from pourwright.shop.look import Look
 from pourwright.shop.mold import Bait, Mold
-from pourwright.shop.own_shape import OwnShape
 from pourwright.shop.sheet import Sheet
+from pourwright.web.look_bait import usual_bait
 from pourwright.web.look_picture import rows_of
 from pourwright.web.widget import Choice
 
 THUMB_PX = 384
-# A list asks for the same looks again and again.
-KEPT = 256
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,17 +38,15 @@ def look_thumb(look_id: str, look: str, bait: Choice) -> Thumb:
 
 def listed_thumb(bench: Bench, look_id: str, look: Look, baits: tuple[Choice, ...]) -> Thumb | None:
     """A look in the first of these baits that can have its layers."""
-    for choice in baits:
-        bait = bench.records.get(Bait.key, choice.value).noun
-        if isinstance(bait, Bait) and _lies(look, bait, own_shape_of(bench, bait)):
-            return look_thumb(look_id, look.name, choice)
-    return None
+    usual = usual_bait(bench, (look,), baits)
+    return _thumb_in(bench, look_id, look, usual.value) if usual else None
 
 
-@functools.lru_cache(maxsize=KEPT)
-def _lies(look: Look, bait: Bait, own: OwnShape | None) -> bool:
-    """Whether the bait can have the look's layers."""
-    return bool(laid_lines(look, bait, own))
+def _thumb_in(bench: Bench, look_id: str, look: object, bait_id: str) -> Thumb | None:
+    bait = bench.records.get(Bait.key, bait_id).noun
+    if not isinstance(look, Look) or not isinstance(bait, Bait) or no_picture_of(bench, look, bait):
+        return None
+    return look_thumb(look_id, look.name, Choice(bait_id, bait.name))
 
 
 def planned_thumb(bench: Bench, draft: Draft) -> Thumb | None:
@@ -61,18 +55,13 @@ def planned_thumb(bench: Bench, draft: Draft) -> Thumb | None:
         return None
     look, mold = (bench.records.get(*it).noun for it in ((Look.key, draft.look),
                                                          (Mold.key, draft.mold)))  # fmt: skip
-    bait = bench.records.get(Bait.key, mold.bait).noun if isinstance(mold, Mold) else None
-    if not isinstance(bait, Bait) or not _shaped(bait) or not isinstance(mold, Mold):
+    if not isinstance(mold, Mold):
         return None
-    return look_thumb(draft.look, look.name, Choice(mold.bait, bait.name))
-
-
-def _shaped(bait: Bait) -> bool:
-    return bait.shape is not None or bool(bait.own_shape)
+    return _thumb_in(bench, draft.look, look, mold.bait)
 
 
 class LotThumbs:
-    """Pictures of lots; none for one whose bait had no shape."""
+    """Pictures of lots; none for one that cannot be pictured."""
 
     def __init__(self, bench: Bench) -> None:
         self._past = Past(bench)
@@ -80,7 +69,7 @@ class LotThumbs:
     def of(self, sheet: Sheet) -> Thumb | None:
         """A lot as it was frozen."""
         bait = poured_bait(self._past, sheet)
-        if bait is None or not _shaped(bait):
+        if bait is None or no_picture_of_lot(self._past, sheet):
             return None
         words = f"{sheet.title}: its look in {bait.name}, in the hand"
         return Thumb(f"/lots/{sheet.number}/picture.png?px={THUMB_PX}", words)

@@ -186,6 +186,8 @@ def _spans(lab: Array) -> dict[str, Array]:
 
 
 def _notes(inputs: FilmInput, films: tuple[FilmColor, ...]) -> Iterable[str]:
+    if inputs.color_hex and inputs.hue_deg() is None:
+        yield f"{inputs.color_hex} is nearly gray and names no hue: taken as a silver"
     if len(films) > 1:
         others = ", ".join(f"{f.film_nm:g}" for f in films[1:])
         yield f"the same color also comes from films of {others} nm; the thinnest is taken"

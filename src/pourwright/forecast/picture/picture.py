@@ -10,7 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from pourwright.base.calc import calculation
-from pourwright.base.draws import Array
+from pourwright.base.draws import Array, Draws
 from pourwright.base.field import out
 from pourwright.base.pixels import Pixels
 from pourwright.base.source import estimate, memory, published
@@ -25,12 +25,12 @@ from pourwright.forecast.picture.plates import strewn
 from pourwright.forecast.picture.scene import Scene
 from pourwright.forecast.picture.shown import Shown, shown
 from pourwright.spectrum.color_space import lab_of
+from pourwright.water.ask import drawn_water, water_notes
 
 # A skin that faces the eye this straight is a flat patch.
 _FLAT = 0.9
 # A pixel belongs to a layer that is this much of its near slice.
 _MOSTLY = 0.9
-WHITE = np.array([0.9505, 1.0, 1.089])
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +38,7 @@ class Patch:
     """The mean color of a layer where its skin faces the eye."""
 
     place: str = out("The layer")
-    lab: tuple[float, ...] = out("Mean L*a*b* against a white sheet beside it, gloss left out")
+    lab: tuple[float, ...] = out("Mean L*a*b* against a white sheet in its place, gloss left out")
     thick_mm: float = out("Mean thickness of the bait there")
     reflectance: tuple[float, ...] = out("Mean share of light sent back, by band, flakes left out")
     transmittance: tuple[float, ...] = out("Mean share let through, by band, flakes left out")
@@ -111,7 +111,7 @@ def look_picture(inputs: PictureInput) -> PictureAnswer:
         rows=skin.rows,
         columns=skin.columns,
         pixel_mm=skin.pixel_mm,
-        patches=tuple(patches(scene, found, lighting.reflect.sum(axis=0))),
+        patches=tuple(patches(scene, found, lighting.reflect.sum(axis=0) + lighting.veil)),
         flakes=len(scene.plates.sort),
         off_screen_share=found.clipped / len(skin.row),
         notes=(*inputs.body_notes(), *_notes(inputs, scene, found)),
@@ -188,6 +188,12 @@ def _notes(inputs: LookInput, scene: Scene, found: Shown) -> Iterable[str]:
         "the way through the plastic is taken straight, and no light creeps sideways, so thin "
         "edges look lighter in the hand"
     )
+    if isinstance(inputs, PictureInput) and inputs.water is not None:
+        yield "the camera opens for the water and gets used to its color, so it looks well lit"
+        asked = inputs.water.water
+        yield from water_notes(asked, drawn_water(Draws(count=1), asked))
+    if inputs.split.tells(inputs.places()):
+        yield "shares stand only for layers that no line, vein or core tells"
     doses = [dose for layer in inputs.layers for dose in layer.doses]
     if any(d.colorant and not d.colorant.measured for d in doses):
         yield UNCALIBRATED
@@ -198,6 +204,9 @@ def _notes(inputs: LookInput, scene: Scene, found: Shown) -> Iterable[str]:
     if unsized:
         yield f"{', '.join(unsized)}: size left out, {USUAL_FLAKE_MM:g} mm stands in"
     if scene.left_out:
-        yield f"{scene.left_out:,} more flakes are too many to draw one by one"
+        yield (
+            f"{scene.left_out:,} more flakes are too many to draw one by one; those drawn are "
+            "larger, so that they cover as much"
+        )
     if found.clipped:
         yield "some of its color is too pure for a screen; the nearest a screen can show stands in"

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 
 from pourwright.base.draws import Array
@@ -23,7 +25,8 @@ def strewn(
 ) -> tuple[Plates, int]:
     """Flakes of every layer, and how many more there are than can be drawn.
 
-    Their number is Poisson's; a flake belongs to the layer that its middle lies in.
+    Their number is Poisson's; a flake belongs to the layer that its middle lies in. Where there are
+    too many, fewer are drawn, so much larger that they cover as much.
     """
     rng = np.random.Generator(np.random.PCG64(seed))
     sorts = [(at, flake) for at, layer in enumerate(layers) for flake in layer.flakes]
@@ -35,13 +38,14 @@ def strewn(
         _of_sort(solid, division, at, flake, int(rng.poisson(count * kept)), rng)
         for (at, flake), count in zip(sorts, wanted, strict=True)
     ]
+    grown = 1 / math.sqrt(kept)
     left_out = round(sum(len(middle) for middle, _ in found) * (1 / kept - 1))
     middle = np.concatenate([np.zeros((0, 3)), *(m for m, _ in found)])
     plates = Plates(
         middle_mm=middle,
         normal=_normals(division, middle, rng),
         turn_rad=rng.random(len(middle)) * (np.pi / 3),
-        size_mm=np.concatenate([np.zeros(0), *(np.full(len(m), f.size_mm) for m, f in found)]),
+        size_mm=grown * np.repeat([f.size_mm for _, f in sorts], [len(m) for m, _ in found]),
         sort=np.repeat(np.arange(len(found)), [len(m) for m, _ in found]),
         shows=np.stack([f.shows for _, f in sorts]) if sorts else np.zeros((0, 31)),
     )

@@ -21,10 +21,10 @@ KNEE = 0.9
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Shown:
-    """A picture: its codes, its linear light before any pressing, and what it was made of.
+    """A picture: its codes, and what it was made of.
 
-    `light` is the skin without flakes, by pixel of `skin`; `rgb` (n, 3) is with flakes, without
-    gloss and background; `clipped` counts pixels whose color no screen can show.
+    `light` is the skin without flakes, by pixel of `skin`; `xyz` (n, 3), white at Y = 1, is with
+    flakes, without gloss and background; `clipped` counts pixels whose color no screen can show.
     """
 
     pixels: Pixels

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pourwright.base.assume import width_notes
 from pourwright.base.calc import calculation
 from pourwright.base.draws import Draws
+from pourwright.base.errors import NoAnswer
 from pourwright.base.field import out
 from pourwright.base.source import PRACTICE, published
 from pourwright.water.fish.contrast_notes import assumed, unweighed
@@ -14,6 +15,7 @@ from pourwright.water.fish.contrast_question import ContrastInput
 from pourwright.water.fish.dim import PHOTONS_PER_LX
 from pourwright.water.fish.eye import NOISE
 from pourwright.water.fish.species import KNOWN
+from pourwright.water.fish.surroundings import LEAST_LX
 from pourwright.water.fish.told_apart import Gaze, Telling
 from pourwright.water.light import SOURCES as WATER_SOURCES
 
@@ -53,12 +55,15 @@ def fish_contrast(inputs: ContrastInput) -> ContrastAnswer:
 
     Side by side, in steps of what the eye can only just tell: below 1 hard to tell, to 3 close,
     above clear (common practice). The bands run over noise, mosaic, chromophore and water.
-    Raises: BadInput for a fish whose cones are not known; NoAnswer for a color no surface shows
-    and a white disk's depth that no such water has.
+    Raises: BadInput for a fish whose cones are not known; NoAnswer for a color no surface shows,
+    a white disk's depth that no such water has, and a depth as dark as night.
     """
     draws = Draws(seed=inputs.seed)
     around = inputs.surroundings(draws)
-    gaze = Gaze(draws, inputs.eye(), around.white, light_lx=inputs.light_lx)
+    lit = around.light_lx if inputs.light_lx is None else inputs.light_lx
+    if lit is not None and lit < LEAST_LX:
+        raise NoAnswer(f"it is night to cones down there: {lit:.2g} lx at noon")
+    gaze = Gaze(draws, inputs.eye(), around.white, light_lx=lit)
     first, second = (
         gaze.caught(name, around.light_of(look.sends(), look.lets()))
         for name, look in (("first", inputs.first), ("second", inputs.second))

@@ -9,7 +9,7 @@ from pourwright.water.fish.contrast_question import USUAL_DEPTH_M, ContrastInput
 from pourwright.water.fish.eye import FEWEST_CONES
 from pourwright.water.fish.species import known
 from pourwright.water.fish.surroundings import GRAY_SHARE
-from pourwright.water.kind import MEASURE
+from pourwright.water.kind import MEASURE, SPREAD
 
 
 def assumed(inputs: ContrastInput) -> Iterable[str]:
@@ -23,7 +23,7 @@ def assumed(inputs: ContrastInput) -> Iterable[str]:
             "31 reflectances."
         )
     yield from _in_water(inputs) if inputs.water else _in_hand(inputs)
-    if inputs.light_lx is None:
+    if inputs.light_lx is None and inputs.water is None:
         yield "light_lx was left out: bright light, in which photons are plenty."
     yield from left_out(inputs)
 
@@ -55,8 +55,8 @@ def _in_hand(inputs: ContrastInput) -> Iterable[str]:
 def _in_water(inputs: ContrastInput) -> Iterable[str]:
     if inputs.secchi_m is None:
         yield (
-            f"What is in {inputs.water} water is our own round figure, good to a factor of two. "
-            f"To replace it, {MEASURE}."
+            f"What is in {inputs.water} water is our own round figure, good to a factor of "
+            f"{SPREAD:g}. To replace it, {MEASURE}."
         )
     if inputs.depth_m is None:
         yield f"depth_m was left out: {USUAL_DEPTH_M:g} m stands in; deeper down colors fade."

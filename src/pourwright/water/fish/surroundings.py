@@ -8,11 +8,16 @@ import numpy as np
 
 from pourwright.base.draws import Array
 from pourwright.spectrum.lamp import daylight_power
-from pourwright.spectrum.light import BANDS
+from pourwright.spectrum.light import BANDS, EYE
+from pourwright.water.daylight import SURFACE_POWER
 from pourwright.water.field import LightField
 
 DAYLIGHT_KELVIN = 6504.0
 GRAY_SHARE = 0.2
+# Daylight under a gray sky at noon; common practice, no source.
+OVERCAST_LX = 10_000.0
+# In less light than this an eye tells nothing by its cones; estimate.
+LEAST_LX = 0.01
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,12 +25,14 @@ class Surroundings:
     """What a perfect white sends in the bait's place, and what the water behind sends.
 
     Power on the 31 bands, both in one unit. `kept` is the share of light that the water between
-    bait and eye leaves; the rest it fills up with its own.
+    bait and eye leaves; the rest it fills up with its own. `light_lx` is the light on an upright
+    face there, under a gray sky at noon; none where it is not known.
     """
 
     white: Array
     water: Array
     kept: Array
+    light_lx: float | None = None
 
     def light_of(self, sends: Array, lets: Array) -> Array:
         """What an eye gets of a bait, by the shares it sends back and lets through.
@@ -46,4 +53,11 @@ def in_air(light: Array | None, background: Array | None) -> Surroundings:
 def under_water(field: LightField, *, away_m: float) -> Surroundings:
     """In a water, looked at on the level from a distance."""
     kept = np.exp(-field.medium.beam_per_m * away_m)
-    return Surroundings(field.face / np.pi, field.level, kept)
+    return Surroundings(field.face / np.pi, field.level, kept, light_lx(field))
+
+
+def light_lx(field: LightField) -> float:
+    """Light on an upright face, under a gray sky at noon: that of the first draw."""
+    bright = EYE[:, 1]
+    face = np.atleast_2d(field.face)[0]
+    return float(OVERCAST_LX * (face @ bright) / (SURFACE_POWER @ bright))

@@ -9,6 +9,7 @@ from pourwright.actions.look_version import bring_back, stored_look
 from pourwright.base.errors import BadInput
 from pourwright.body.split import Split
 from pourwright.shop.look import Look
+from pourwright.web.field_label import label_of
 from pourwright.web.look_form import SPLIT, split_sent
 from pourwright.web.look_view import look_context
 from pourwright.web.page import Go, Page, Show, Visit, number_in_address
@@ -33,7 +34,7 @@ def part_layers(visit: Visit) -> Show | Go:
     found = split_sent(sent, visit.settings)
     if found is None:
         raise BadInput("split", None, "is missing: send the lines of the look")
-    problem = next((f"{_label(name)}: {why}" for name, why in found.problems.items()), "")
+    problem = next((f"{label_of(Split, name)}: {why}" for name, why in found.problems.items()), "")
     if not problem:
         try:
             changed = dataclasses.replace(look, split=found.record)
@@ -41,7 +42,7 @@ def part_layers(visit: Visit) -> Show | Go:
                 visit.world, changed, id=stored.id, expected_version=visit.whole("@version")
             )
         except BadInput as error:
-            problem = f"{_label(error.field.removeprefix(SPLIT))}: {error.why}"
+            problem = f"{label_of(Split, error.field.removeprefix(SPLIT))}: {error.why}"
         else:
             return Go(f"/looks/{stored.id}")
     with visit.world.reading() as bench:
@@ -58,11 +59,6 @@ def back_to(visit: Visit) -> Go:
         visit.world, visit.part("id"), number, expected_version=visit.whole("@version")
     )
     return Go(f"/looks/{kept.id}")
-
-
-def _label(name: str) -> str:
-    field = Split.__dataclass_fields__.get(name)
-    return str(field.metadata["spec"].help) if field else name
 
 
 LOOK_PAGES = (

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from starlette.responses import Response
 
+from pourwright.actions.look_version import stored_look
 from pourwright.actions.make_look_card import Begun, card_of_look, card_of_lot, finished
 from pourwright.actions.plan_batch import workplace
 from pourwright.actions.port import Bench
 from pourwright.base.errors import BadInput
 from pourwright.shop.workplace import Paper
+from pourwright.web.look_bait import usual_bait
 from pourwright.web.look_form import baits_with_shape
 from pourwright.web.page import Page, Visit, number_in_address
 
@@ -34,11 +36,14 @@ def _begun(visit: Visit, bench: Bench) -> Begun:
     lot, version = asked.get("lot", ""), asked.get("version", "")
     if lot:
         return card_of_lot(bench, look_id, number_in_address(lot, "lot", "a sheet"), now=now)
-    shaped = baits_with_shape(bench)
+    bait = asked.get("bait", "")
+    if not bait:
+        usual = usual_bait(bench, (stored_look(bench, look_id)[1],), baits_with_shape(bench))
+        bait = usual.value if usual else ""
     return card_of_look(
         bench,
         look_id,
-        bait=asked.get("bait") or (shaped[0].value if shaped else ""),
+        bait=bait,
         version=number_in_address(version, "version", "a version") if version else 0,
         now=now,
     )

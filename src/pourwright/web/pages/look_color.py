@@ -31,6 +31,7 @@ from pourwright.shop.card import Card
 from pourwright.shop.look import Dose, Layer, Look
 from pourwright.spectrum.light import Light
 from pourwright.web.drift_chart import DriftChart, drift_of
+from pourwright.web.look_bait import usual_bait
 from pourwright.web.look_form import baits_with_shape
 from pourwright.web.look_picture import FULL_PX, picture_address, rows_of
 from pourwright.web.page import Go, Page, Show, Visit
@@ -196,6 +197,7 @@ def _page(bench: Bench, stored: Stored, layer: int, trial: Trial) -> Show:
     except PourwrightError as error:
         refused = said(error)
     pictured = baits_with_shape(bench)
+    usual = usual_bait(bench, (look,), pictured)
     light, a, b = ("", "", "") if trial.target is None else map(_short, trial.target.array())
     context = ColorContext(
         title=f"Color of {look.name}",
@@ -229,9 +231,7 @@ def _page(bench: Bench, stored: Stored, layer: int, trial: Trial) -> Show:
         refused=refused,
         drift=drift_of(bench, stored.id),
         pictured=pictured,
-        picture=picture_address(stored.id, {"bait": pictured[0].value}, FULL_PX)
-        if pictured
-        else "",
+        picture=picture_address(stored.id, {"bait": usual.value}, FULL_PX) if usual else "",
         can_echo={Layer.VEIN, Layer.BELLY} <= {one.place for one in look.layers},
     )
     return Show("look/color.html", context)

@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import functools
-import gzip
-import hashlib
 from urllib.parse import quote
 
 from starlette.requests import Request
@@ -16,11 +14,9 @@ from pourwright.forecast.picture.picture import scene_of
 from pourwright.forecast.picture.picture_input import PictureInput
 from pourwright.web import look_optics, slab_bytes
 from pourwright.web.look_asked import picture_asked
+from pourwright.web.marked_answer import marked
 from pourwright.web.page import Page, Visit
 
-# Fast, and within a few percent of the smallest.
-EFFORT = 5
-NOT_MODIFIED = 304
 KEPT = 16
 
 
@@ -52,16 +48,7 @@ def _table(name: str) -> bytes:
 
 
 def _sent(plain: bytes, request: Request) -> Response:
-    """The bytes, pressed where the browser takes that, or word that it has them already."""
-    mark = f'"{hashlib.sha256(plain).hexdigest()[:32]}"'
-    headers = {"etag": mark, "cache-control": "private, no-cache", "vary": "accept-encoding"}
-    if mark in request.headers.get("if-none-match", ""):
-        return Response(status_code=NOT_MODIFIED, headers=headers)
-    if "gzip" not in request.headers.get("accept-encoding", ""):
-        return Response(plain, headers=headers, media_type="application/octet-stream")
-    headers["content-encoding"] = "gzip"
-    pressed = gzip.compress(plain, EFFORT, mtime=0)
-    return Response(pressed, headers=headers, media_type="application/octet-stream")
+    return marked(plain, request, "application/octet-stream", press=True)
 
 
 LOOK_OPTICS_PAGES = (

@@ -16,8 +16,9 @@ from pourwright.actions.plan_batch import workplace
 from pourwright.actions.port import Bench
 from pourwright.actions.pour_again import pour_again
 from pourwright.actions.pour_standing import pour_standing
-from pourwright.actions.see_look import picture_of
-from pourwright.base.errors import BadInput, Conflict, NoAnswer, PourwrightError
+from pourwright.actions.see_look import Glance, picture_of
+from pourwright.base.errors import BadInput, Conflict, NoAnswer, NotFound, PourwrightError
+from pourwright.base.pixels import Pixels
 from pourwright.base.record import to_json
 from pourwright.base.revive import revived
 from pourwright.forecast.picture.picture_input import LookInput
@@ -120,7 +121,7 @@ def sheet_pdf(visit: Visit) -> Response:
         system=place.units,
         paper=Paper(wanted),
         currency=place.currency,
-        picture=picture_of(asked, glance).picture if asked else None,
+        picture=_head_picture(asked, glance),
     )
     name = f"sheet-{sheet.number}-{sheet.code}.pdf"
     headers = {"content-disposition": f'attachment; filename="{name}"'}
@@ -131,7 +132,15 @@ def lot_asked(bench: Bench, sheet: Sheet) -> LookInput | None:
     """The look of a lot in its bait; none where there is nothing to picture."""
     try:
         return look_of_lot(Past(bench), sheet)
-    except NoAnswer:
+    except (BadInput, NoAnswer, NotFound):
+        return None
+
+
+def _head_picture(asked: LookInput | None, glance: Glance) -> Pixels | None:
+    """The picture in the head; a sheet prints without one that cannot be had."""
+    try:
+        return picture_of(asked, glance).picture if asked else None
+    except (BadInput, NoAnswer, NotFound):
         return None
 
 

@@ -24,8 +24,11 @@ export function pictureOf(figure, sent) {
   async function show(address, turn, size) {
     const before = image.src;
     image.src = address;
-    await image.decode();
-    if (before.startsWith("blob:")) URL.revokeObjectURL(before);
+    try {
+      await image.decode();
+    } finally {
+      if (before.startsWith("blob:")) URL.revokeObjectURL(before);
+    }
     line.hidden = true;
     Object.assign(figure.dataset, { turn: String(turn), size });
   }

@@ -3,12 +3,15 @@ import { paired, pictureOf } from "./look_follow.js";
 import { refill } from "./refill.js";
 
 const PAUSE_MS = 350;
+const JOB_MS = 400;
 const wish = document.getElementById("wish");
 const split = document.getElementById("split");
 const figure = document.getElementById("look-picture");
 const fine = document.getElementById("fine-picture");
+const trouble = figure?.querySelector(".trouble");
 const said = document.getElementById("look-said");
-let newest = 0;
+let newest = 0; // move of either form
+let wished = 0; // and of the one that the words follow
 let waiting = 0;
 
 function sent() {
@@ -22,10 +25,20 @@ function address() {
   return `${wish.action}?${new URLSearchParams(new FormData(wish))}`;
 }
 
+// A picture that came or went takes another page; one that only fails keeps its place, where the reason is said.
+function otherPage(page) {
+  const there = Boolean(page.getElementById("look-picture"));
+  return figure ? !there && trouble.hidden : there;
+}
+
 async function tell(turn) {
   const answer = await fetch(address(), { headers: { accept: "text/html" } });
   const page = new DOMParser().parseFromString(await answer.text(), "text/html");
-  if (turn !== newest || !answer.ok) return;
+  if (turn !== wished || !answer.ok) return;
+  if (otherPage(page)) {
+    location.replace(address());
+    return;
+  }
   refill(said, page.getElementById("look-said"));
   const words = figure && page.querySelector("#look-picture figcaption");
   if (!words) return;
@@ -41,37 +54,66 @@ async function drawFine(event) {
   if (event.ctrlKey || event.metaKey || event.shiftKey) return;
   event.preventDefault();
   const link = event.currentTarget;
+  if (link.hasAttribute("aria-disabled")) return;
   const words = link.textContent;
   const turn = newest;
   link.setAttribute("aria-disabled", "true");
   link.textContent = "Drawing it finer …";
-  const started = await fetch(link.dataset.job, { method: "POST", body: sent(), headers: { accept: "application/json" } });
-  let job = started.ok ? { status: "running", key: (await started.json()).job } : { status: "failed" };
-  while (job.status === "running") {
-    await new Promise((done) => { setTimeout(done, 400); });
-    job = await (await fetch(`/api/jobs/${job.key}`)).json();
+  try {
+    const picture = await finest(link.dataset.job);
+    if (turn === newest) showFine(picture);
+  } catch (error) {
+    if (turn === newest) complain(`No finer picture: ${error.message}.`);
+  } finally {
+    link.removeAttribute("aria-disabled");
+    link.textContent = words;
   }
-  link.removeAttribute("aria-disabled");
-  link.textContent = words;
-  if (job.status !== "done" || turn !== newest) return;
-  fine.src = `data:image/png;base64,${job.answer.picture}`;
+}
+
+async function finest(address) {
+  const begun = await json(address, { method: "POST", body: sent() });
+  for (;;) {
+    const job = await json(`/api/jobs/${begun.job}`);
+    if (job.status === "done") return job.answer.picture;
+    if (job.status !== "running") throw new Error(job.error?.message ?? job.status);
+    await new Promise((done) => { setTimeout(done, JOB_MS); });
+  }
+}
+
+async function json(address, how) {
+  const answer = await fetch(address, { ...how, headers: { accept: "application/json" } });
+  const found = await answer.json();
+  if (!answer.ok) throw new Error(found.message);
+  return found;
+}
+
+function showFine(picture) {
+  fine.src = `data:image/png;base64,${picture}`;
   fine.hidden = false;
+  complain("");
+}
+
+function complain(words) {
+  trouble.textContent = words;
+  trouble.hidden = !words;
 }
 
 document.documentElement.classList.add("script");
 document.querySelectorAll("[data-slide]").forEach(paired);
 const picture = figure ? pictureOf(figure, sent) : () => {};
-document.getElementById("fine")?.addEventListener("click", (event) => drawFine(event).catch(() => {}));
+document.getElementById("fine")?.addEventListener("click", drawFine);
+figure?.addEventListener("bench-picture", picture);
 
 // Where the browser draws the look itself, the bench's picture under it may rest.
 function follow() {
+  newest += 1;
   if (fine) fine.hidden = true;
   if (!document.querySelector("[data-turn][data-live]")) picture();
 }
 
 wish.addEventListener("input", () => {
   follow();
-  const turn = ++newest;
+  const turn = ++wished;
   clearTimeout(waiting);
   waiting = setTimeout(() => {
     history.replaceState(null, "", address());

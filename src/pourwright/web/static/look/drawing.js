@@ -1,6 +1,6 @@
 // A look on one canvas. Draws when asked, and only then.
 import { loaded, sorted } from "./loaded.js";
-import { programs } from "./programs.js";
+import { flakePrograms, programs } from "./programs.js";
 import { targets, tintsOf } from "./targets.js";
 
 const SETTINGS = { alpha: false, antialias: false, depth: false, powerPreference: "low-power" };
@@ -15,10 +15,11 @@ export function drawing(canvas) {
 
   function load(mesh, optics, tables) {
     gl.getExtension(FLOATS); // a restored card has to be asked again
-    const flaked = optics.numbers.plateCount > 0;
-    if (!tools || (flaked && !tools.plate)) tools = programs(gl, flaked);
     bait?.memory.free();
     bait?.tints?.free();
+    bait = null;
+    tools ??= programs(gl);
+    if (optics.numbers.plateCount > 0 && !tools.plate) tools = { ...tools, ...flakePrograms(gl) };
     bait = loaded(gl, tools, mesh, optics, tables);
     if (bait.plates) bait.tints = tintsOf(gl, bait.plates.wide, bait.plates.high);
   }

@@ -9,13 +9,22 @@ const CORNERS = new Float32Array([-1, -1, 1, -1, -1, 1, 1, 1]);
 /** `optics` as optics.js reads it; `tables` are `face` and, where there is flake, `buried`. */
 export function loaded(gl, tools, mesh, optics, tables) {
   const memory = buffers(gl);
+  try {
+    return { memory, ...filled(gl, tools, memory, mesh, optics, tables) };
+  } catch (error) {
+    memory.free();
+    throw error;
+  }
+}
+
+function filled(gl, tools, memory, mesh, optics, tables) {
   const picture = ({ shape, values }) => floats(gl, memory, shape, values);
   const skin = memory.array(tools.place, [["point", mesh.points, 3], ["normal", mesh.normals, 3]], mesh.triangles);
   const values = { ...optics.numbers, ...waved(optics.arrays.waves), acrossSide: mesh.across, reach: reachOf(mesh) };
   for (const name of ["layers", "sheens", "weights", "sheet", "profile"]) values[name] = picture(optics.arrays[name]);
   for (const [name, table] of Object.entries(tables)) values[name] = halves(gl, memory, table);
   const plates = optics.numbers.plateCount ? platesOf(gl, tools, memory, optics, picture) : null;
-  return { memory, skin, count: mesh.triangles.length, values: { ...values, ...plates?.values }, plates };
+  return { skin, count: mesh.triangles.length, values: { ...values, ...plates?.values }, plates };
 }
 
 function waved({ shape: [waveCount], values }) {

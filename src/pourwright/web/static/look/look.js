@@ -9,9 +9,10 @@ import { told } from "./words.js";
 const MOST_DOTS = 2; // of a screen to one CSS pixel; more costs battery and shows nothing
 const VIEWS = { flank: eyeAt(0, 0), back: eyeAt(0, QUARTER), belly: eyeAt(0, -QUARTER) };
 
-const box = document.querySelector("[data-turn]");
+const box = document.querySelector(".turn");
 const canvas = box.querySelector("canvas");
 const trouble = box.querySelector(".turn-trouble");
+const line = box.closest("figure")?.querySelector(".trouble") ?? trouble;
 const slider = box.querySelector("#turn-thick");
 const forms = box.dataset.forms ? [...document.querySelectorAll(box.dataset.forms)] : [];
 const given = source(box.dataset.turn, forms);
@@ -20,6 +21,8 @@ let drawer = null;
 let pace = null;
 let shown = null; // mesh, optics and tables
 let view = null;
+let lost = false;
+let missed = null; // came while the card was lost
 let asking = false;
 let changes = 0;
 
@@ -61,26 +64,45 @@ function measure() {
 
 /** Takes up a new look; the eye moves only where it was asked to, or where the bait is another. */
 function take(found) {
+  if (lost) {
+    missed = found;
+    return;
+  }
   const before = shown;
-  shown = found;
   drawer.load(found.mesh, found.optics, found.tables);
+  shown = found;
   measure();
   const moved = before && String(before.optics.numbers.eye) !== String(found.optics.numbers.eye);
   if (!before || moved || before.mesh !== found.mesh) go(home());
   else pace.ask();
-  box.dataset.looked = String(changes);
+  box.dataset.live = "yes";
+  say("");
+}
+
+function tried(found) {
+  try {
+    take(found);
+  } catch {
+    rest(trouble.dataset.none); // the card refused a program
+  }
 }
 
 /** One at a time, and then only the newest; what the bench refuses leaves the picture as it was. */
 async function follow() {
-  changes += 1;
   if (asking) return;
   asking = true;
-  for (let taken = 0; taken < changes;) {
-    taken = changes;
-    await given.read({ changed: true }).then(take).catch(() => {});
+  try {
+    for (let taken = -1; taken < changes;) {
+      taken = changes;
+      const found = await given.read({ changed: taken > 0 }).catch(refuse);
+      if (!found) continue;
+      complain("");
+      tried(found);
+      box.dataset.looked = String(taken);
+    }
+  } finally {
+    asking = false;
   }
-  asking = false;
 }
 
 function say(words) {
@@ -88,22 +110,33 @@ function say(words) {
   trouble.hidden = !words;
 }
 
-async function start() {
+function complain(words) {
+  line.textContent = words;
+  line.hidden = !words;
+}
+
+function refuse(error) {
+  const nothingCame = error instanceof TypeError; // as fetch has it
+  if (nothingCame && !shown) say(trouble.dataset.failed);
+  else complain(`No new picture: ${error.message}.`);
+}
+
+/** Leaves the place to the bench's picture, which nobody kept up to date meanwhile. */
+function rest(words) {
+  delete box.dataset.live;
+  say(words);
+  box.dispatchEvent(new Event("bench-picture", { bubbles: true }));
+}
+
+function start() {
   drawer = drawing(canvas);
   if (!drawer) {
     say(trouble.dataset.none);
     return;
   }
   pace = paced(canvas, drawer, seen);
-  const found = await given.read().catch(() => null);
-  if (!found) {
-    say(trouble.dataset.failed);
-    return;
-  }
   new ResizeObserver(resized).observe(canvas);
   resized();
-  take(found);
-  box.dataset.live = "yes";
   const look = () => ({ view, mesh: shown.mesh, aspect: aspect() });
   const { zoomed } = turnable(canvas, { look, set, home: () => go(home()), read: () => {} });
   box.addEventListener("click", (event) => {
@@ -115,20 +148,27 @@ async function start() {
     measure();
     pace.ask({ moving: true });
   });
-  for (const form of forms) form.addEventListener("input", follow);
+  for (const form of forms) {
+    form.addEventListener("input", () => {
+      changes += 1;
+      follow();
+    });
+  }
+  follow();
 }
 
 canvas.addEventListener("webglcontextlost", (event) => {
+  if (!drawer) return;
   event.preventDefault();
+  lost = true;
   drawer.forget();
-  delete box.dataset.live;
-  say(trouble.dataset.lost);
+  rest(trouble.dataset.lost);
 });
 canvas.addEventListener("webglcontextrestored", () => {
-  if (!shown) return;
-  take(shown);
-  box.dataset.live = "yes";
-  say("");
+  lost = false;
+  const found = missed ?? shown;
+  missed = null;
+  if (found) tried(found);
 });
 
-start().catch(() => say(trouble.dataset.none)); // the card refused a program
+start();

@@ -2,12 +2,12 @@
 const SHIFTS = [[-1, -3], [3, -1], [-3, 1], [1, 3]]; // eighths of a dot
 const REST_MS = 140;
 const [SLOW_MS, FAST_MS] = [60, 25];
-const [LEAST, MOST] = [0.2, 1]; // of the canvas's dots, while it moves
+const STEP = 1 / 4; // of the canvas's dots across, while it moves; every other size costs new sheets
 
 /** Draws after `ask`; `seen` gives what is to be drawn, or nothing yet. */
 export function paced(canvas, drawer, seen) {
   let [waiting, moved, fresh, nth] = [0, -Infinity, false, 0];
-  let [share, began] = [0.5, 0];
+  let [share, most, began] = [2 * STEP, 1, 0];
 
   function ask({ moving = false } = {}) {
     if (moving) moved = performance.now();
@@ -31,6 +31,7 @@ export function paced(canvas, drawer, seen) {
       return again();
     }
     canvas.dataset.still = "yes";
+    most = 1;
     return undefined;
   }
 
@@ -38,11 +39,12 @@ export function paced(canvas, drawer, seen) {
     waiting ||= requestAnimationFrame(frame);
   }
 
+  /** What proved too slow is not tried again before the hand has rested, or two sizes would take turns. */
   function adapt(now) {
     const took = now - began;
     began = 0;
-    if (took > SLOW_MS) share = Math.max(share * 0.8, LEAST);
-    else if (took < FAST_MS) share = Math.min(share * 1.15, MOST);
+    if (took > SLOW_MS) share = most = Math.max(share - STEP, STEP);
+    else if (took < FAST_MS) share = Math.min(share + STEP, most);
   }
 
   function coarse(what, now) {

@@ -5,17 +5,21 @@ import { WHOLE_CORNER } from "./head.js";
 import { PLATE_CORNER, PLATE_DOT, TINT_DOT } from "./plate_shader.js";
 import { KEPT_DOT, SHADE_DOT, SHOWN_DOT } from "./shade_shader.js";
 
-export function programs(gl, flaked) {
-  const one = (corner, dot) => given(gl, built(gl, corner, dot));
-  return {
-    thick: one(SKIN_CORNER, THICK_DOT),
-    place: one(SKIN_CORNER, PLACE_DOT),
-    shade: one(WHOLE_CORNER, SHADE_DOT),
-    kept: one(WHOLE_CORNER, KEPT_DOT),
-    shown: one(WHOLE_CORNER, SHOWN_DOT),
-    ...(flaked ? { tint: one(WHOLE_CORNER, TINT_DOT), plate: one(PLATE_CORNER, PLATE_DOT) } : {}),
-  };
-}
+export const programs = (gl) => ({
+  thick: one(gl, SKIN_CORNER, THICK_DOT),
+  place: one(gl, SKIN_CORNER, PLACE_DOT),
+  shade: one(gl, WHOLE_CORNER, SHADE_DOT),
+  kept: one(gl, WHOLE_CORNER, KEPT_DOT),
+  shown: one(gl, WHOLE_CORNER, SHOWN_DOT),
+});
+
+/** What a look with flake takes besides. */
+export const flakePrograms = (gl) => ({
+  tint: one(gl, WHOLE_CORNER, TINT_DOT),
+  plate: one(gl, PLATE_CORNER, PLATE_DOT),
+});
+
+const one = (gl, corner, dot) => given(gl, built(gl, corner, dot));
 
 /** The program with `use(values)`: it takes what it knows of them, and a missing one is an error. */
 function given(gl, made) {

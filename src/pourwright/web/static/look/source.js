@@ -26,8 +26,8 @@ export function source(address, forms) {
 }
 
 async function bytes(address, how) {
-  const answer = await fetch(address, how);
-  if (!answer.ok) throw new Error(`the bench answered ${answer.status}`);
+  const answer = await fetch(address, { ...how, headers: { accept: "application/json" } });
+  if (!answer.ok) throw new Error((await answer.json()).message);
   return answer.arrayBuffer();
 }
 
