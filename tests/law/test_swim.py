@@ -71,7 +71,8 @@ def test_no_bait_goes_slower_than_half_its_level_fall_nor_faster_than_end_first(
     level, end, real = (
         abs(b.typical) for b in (done.level_m_s, done.end_first_m_s, done.speed_m_s)
     )
-    assert min(level, end) / 2 <= real <= max(level, end) * 1.001
+    # A rod a few degrees off its length falls as fast as along it, or a hair faster.
+    assert min(level, end) / 2 <= real <= max(level, end) * 1.01
 
 
 @steady
