@@ -32,7 +32,7 @@ CHECKS = (
     # Browser tests measure clocks and mostly wait, so they run apart from what reckons, and more
     # of them at once than there are cores.
     ("pytest", "-n", "auto", "-m", "not browser"),
-    ("pytest", "-n", "4", "--dist", "loadfile", "--no-loadscope-reorder", "-m", "browser"),
+    ("pytest", "-n", "5", "--dist", "loadfile", "--no-loadscope-reorder", "-m", "browser"),
 )
 
 
