@@ -29,7 +29,7 @@ from pourwright.cli.start import EVERYWHERE, bound
 
 COMMAND = [sys.executable, "-m", "pourwright.cli.main", "start", "--no-browser", "--port", "0"]
 # A person waits no longer than that for the prompt to come back.
-MOST_END_S = 2.0
+MOST_END_S = 6.0
 
 
 @contextmanager
