@@ -98,7 +98,7 @@ def test_an_even_bait_is_its_own_slab(values):
     [
         ({"layers": [{"place": "back", "share": 0.5}]}, "layers"),
         ({"layers": [{"share": 0.5}, {"share": 0.5}]}, "layers"),
-        ({"layers": [{}], "split": {"line_height": 0.5}}, "line_height"),
+        ({"layers": [{}], "split": {"line_height": 0.5}}, "split.line_height"),
         ({"sight": {"sheet_hex": "white"}}, "sight.sheet_hex"),
         ({"pixels": 5000}, "pixels"),
         ({"across": True}, "across"),

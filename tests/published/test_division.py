@@ -270,9 +270,9 @@ def test_one_layer_fills_the_bait_whatever_it_is_called():
 @pytest.mark.parametrize(
     ("places", "split", "wanted", "error", "words"),
     [
-        (("body",), Split(line_height=0.4), (1.0,), BadInput, "line_height: a line needs two"),
+        (("body",), Split(line_height=0.4), (1.0,), BadInput, r"^split\.line_height: a line"),
         (("belly", "back"), Split(belly_height=0.4), (0.5, 0.5), BadInput, "height: a second"),
-        (("vein", "core"), Split(), (0.5, 0.5), BadInput, "places: a core needs"),
+        (("vein", "core"), Split(), (0.5, 0.5), BadInput, "layers: a core needs"),
         (("body", "core"), Split(), (0.05, 0.95), NoAnswer, "core of this bait takes at most 0.9"),
         (
             ("body", "vein"), Split(vein_wide_mm=1), (0.5, 0.5), NoAnswer,

@@ -71,7 +71,11 @@ def test_a_look_kept_before_lines_reads_as_it_was():
     [
         (Split(line_height=0.5), {"body": 1.0}, r"split\.line_height: a line needs two"),
         (Split(belly_height=0.5), {"belly": 0.5, "back": 0.5}, r"split\.belly_height: a second"),
-        (Split(), {"core": 1.0}, r"split\.places: a core needs"),
+        (Split(), {"core": 1.0}, r"layers: a core needs"),
+        (Split(vein_height=0.5), {"body": 1.0}, r"split\.vein_height: there is no vein"),
+        (Split(vein_thick_mm=1), {"body": 1.0}, r"split\.vein_thick_mm: there is no vein"),
+        (Split(vein_wide_mm=1), {"vein": 1.0}, r"split\.vein_wide_mm: there is no vein"),
+        (Split(core_share=0.4), {"body": 0.9, "vein": 0.1}, r"split\.core_share: there is no core"),
     ],
 )
 def test_a_look_refuses_lines_its_layers_do_not_have(split, shares, words):
@@ -88,7 +92,12 @@ def test_a_look_refuses_lines_its_layers_do_not_have(split, shares, words):
     ],
 )
 def test_a_line_runs_as_it_likes_in_any_layers(line, shares):
-    assert look(Split(line=line, vein_thick_mm=1, core_share=0.4), **shares).split.line is line
+    assert look(Split(line=line), **shares).split.line is line
+
+
+def test_a_straight_line_does_not_swing():
+    with pytest.raises(BadInput, match="wave_mm: a straight line does not swing"):
+        Split(wave_mm=1)
 
 
 def test_shares_follow_from_the_line_in_the_shape_of_the_bait(world):

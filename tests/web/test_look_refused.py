@@ -121,6 +121,16 @@ def test_a_refused_line_is_told_by_its_label_and_what_was_sent(full_world):
     assert "2" in words.split("got")[1]
 
 
+def test_a_swing_out_of_sight_goes_with_the_line_that_swung(full_world):
+    client, address = Client(full_world), f"/looks/{SHAD}/picture.png?px=96"
+    straight, wavy = (
+        client.send(address, {"split.line": line, "split.wave_mm": swing, "@units": "metric"})
+        for line, swing in (("straight", "3"), ("wavy", "3"))
+    )
+    assert (straight.status_code, wavy.status_code) == (200, 200)
+    assert straight.content != wavy.content
+
+
 def test_what_cannot_be_compared_is_said(full_world):
     client = Client(full_world)
     odd = client.get(f"/looks/compare?look={SHAD}&waters=lava")

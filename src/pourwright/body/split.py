@@ -61,28 +61,37 @@ class Split(Record):
     )  # fmt: skip
 
     def check(self) -> None:
-        """Refuse a belly that reaches over the line under the back."""
+        """Refuse a belly that reaches over the line under the back, and a straight one's swing."""
         if self.line_height and self.belly_height and self.belly_height >= self.line_height:
             raise BadInput(
                 "belly_height", self.belly_height,
                 f"must be under the line of the back at {self.line_height:g}",
             )  # fmt: skip
+        if self.wave_mm is not None and self.line is Line.STRAIGHT:
+            raise BadInput("wave_mm", self.wave_mm, "a straight line does not swing")
 
     def refuse_odd_places(self, places: tuple[str, ...]) -> None:
-        """Refuse lines without layers on both sides, and a core without plastic around it.
+        """Refuse measures without their layers, and a core without plastic around it.
 
-        Raises: BadInput naming the entry.
+        Raises: BadInput naming the entry of a record that holds `layers` and their `split`.
         """
         stack = stack_of(places)
-        if self.line_height is not None and len(stack) < 2:
-            why = "a line needs two of belly, body and back, one on either side"
-            raise BadInput("line_height", self.line_height, why)
-        if self.belly_height is not None and len(stack) < 3:
-            why = "a second line needs all three of belly, body and back"
-            raise BadInput("belly_height", self.belly_height, why)
         if Place.CORE in places and stack[0] not in STACK:
             why = "a core needs a belly, body or back around it"
-            raise BadInput("places", list(places), why)
+            raise BadInput("layers", list(places), why)
+        within = set(places) - set(stack)
+        line = len(stack) > 1, "a line needs two of belly, body and back, one on either side"
+        belly = len(stack) > 2, "a second line needs all three of belly, body and back"
+        vein = Place.VEIN in within, "there is no vein within other layers"
+        core = Place.CORE in within, "there is no core within other layers"
+        meant = {
+            "line_height": line, "belly_height": belly, "vein_height": vein,
+            "vein_thick_mm": vein, "vein_wide_mm": vein, "core_share": core,
+        }  # fmt: skip
+        for name, (known, why) in meant.items():
+            given = getattr(self, name)
+            if given is not None and not known:
+                raise BadInput(f"split.{name}", given, why)
 
     def tells(self, places: tuple[str, ...]) -> bool:
         """Whether a measure of a layer is given, so that shares follow from the bait's shape."""

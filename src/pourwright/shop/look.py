@@ -69,7 +69,4 @@ class Look(Noun):
         places = [layer.place for layer in self.layers]
         if len(set(places)) != len(places):
             raise BadInput("layers", [str(p) for p in places], "each layer needs its own place")
-        try:
-            self.split.refuse_odd_places(tuple(places))
-        except BadInput as error:
-            raise BadInput(f"split.{error.field}", error.value, error.why) from error
+        self.split.refuse_odd_places(tuple(places))

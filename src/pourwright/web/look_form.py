@@ -113,6 +113,9 @@ def split_sent(sent: Mapping[str, str], settings: Settings) -> Parsed | None:
     typed = {k.removeprefix(SPLIT): v for k, v in sent.items() if k.startswith(SPLIT)}
     if not typed:
         return None
+    if typed.get("line") == Line.STRAIGHT:
+        # Its slider is put out of sight, with what it last held.
+        typed.pop("wave_mm", None)
     return parsed(
         Split, typed | {UNITS_NAME: sent.get(UNITS_NAME, settings.system.value)}, settings
     )
