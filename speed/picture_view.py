@@ -20,7 +20,7 @@ from browser.test_look_view import LOOKS
 from pourwright.base.record import from_json
 from pourwright.forecast.picture.picture_input import PictureInput
 
-PIXELS = 320
+PIXELS = 640
 MOST = 3.0
 
 

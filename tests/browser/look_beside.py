@@ -22,8 +22,8 @@ from pourwright.web import look_optics, solid_bytes
 from pourwright.web.template import environment
 
 CANVAS = ".turn-stage canvas"
-# A patch is so many pixels wide and tall, faces the eye so straight, and differs in L* by no more
-# from what lies around it, within a share of the picture.
+# A patch is so many pixels wide and tall, faces the eye so straight, and differs in L*, a* and b*
+# by no more from what lies around it, within a share of the picture.
 PATCH, FLAT, EVEN, AROUND = 4, 0.8, 8.0, 1 / 35
 DRAWN_MS = 60_000
 STYLES = ("type", "shell", "data", "form", "import", "look/turn")
@@ -107,17 +107,17 @@ def differences(asked: PictureInput, drawn_codes: Array) -> Array:
     bench = look_picture(asked).picture.codes.astype(float)
     if bench.shape != drawn_codes.shape:
         raise ValueError(f"{bench.shape} against {drawn_codes.shape}")
-    quiet = np.logical_and(_flat(asked), _even(lab(bench)[..., 0]))
+    quiet = np.logical_and(_flat(asked), _even(lab(bench)))
     mine, other, flat = (_patches(v) for v in (lab(bench), lab(drawn_codes), quiet[..., None]))
     chosen = flat.all(axis=(1, 2))
     return delta_e00(mine[chosen].mean(axis=1), other[chosen].mean(axis=1))
 
 
-def _even(light: Array) -> Array:
-    """Where no crease and no mirrored window is near."""
-    near = round(AROUND * light.shape[1])
-    span = maximum_filter(light, near) - minimum_filter(light, near)
-    return np.asarray(span < EVEN)
+def _even(colors: Array) -> Array:
+    """Where no crease and no mirrored window is near; on a pale bait hue tells the window."""
+    near = (*[round(AROUND * colors.shape[1])] * 2, 1)
+    span = maximum_filter(colors, near) - minimum_filter(colors, near)
+    return np.asarray((span < EVEN).all(axis=-1))
 
 
 def everywhere(asked: PictureInput, drawn_codes: Array) -> float:
