@@ -135,6 +135,17 @@ class PictureInput(LookInput):
     water: UnderWater | None = part("Under water instead of in the hand", default=None)
     pixels: int = number("Pixels from left to right", low=64, high=2048, default=640)
 
+    def check(self) -> None:
+        """Refuse, besides, a sheet or a lamp under water."""
+        LookInput.check(self)
+        if self.water is None:
+            return
+        usual = Sight()
+        for name in ("held", "sheet_hex", "behind", "light", "shed_light"):
+            given = getattr(self.sight, name)
+            if given != getattr(usual, name):
+                raise BadInput(f"sight.{name}", given, "belongs to the hand, not under water")
+
     def lighting(self) -> Lighting:
         """The light of the picture. Raises: NoAnswer for a water that there is not."""
         return self.sight.lighting() if self.water is None else under_water(self.water)
