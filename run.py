@@ -32,7 +32,8 @@ CHECKS = (
     # Browser tests measure clocks and mostly wait, so they run apart from what reckons, and more
     # of them at once than there are cores.
     ("pytest", "-n", "auto", "-m", "not browser"),
-    ("pytest", "-n", "5", "--dist", "loadfile", "--no-loadscope-reorder", "-m", "browser"),
+    # Their folder is named so that none of them gathers every other test first.
+    ("pytest", "-n", "5", "--dist", "loadfile", "--no-loadscope-reorder", "tests/browser"),
 )
 
 
