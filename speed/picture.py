@@ -91,7 +91,7 @@ def row(name: str, asked: PictureInput) -> None:
 
 def forgotten() -> None:
     """Keep nothing of the shape."""
-    for kept in (reckoned._solid, reckoned._build, reckoned._skin):  # noqa: SLF001
+    for kept in (reckoned._solid, reckoned._build, reckoned._division, reckoned._skin):  # noqa: SLF001
         kept.cache_clear()
 
 

@@ -15,9 +15,11 @@ from pourwright.base.field import out
 from pourwright.base.pixels import Pixels
 from pourwright.base.source import estimate, memory, published
 from pourwright.body.body_input import BodyInput
+from pourwright.body.division import Division
 from pourwright.body.division_of import Build, build_of, divided
 from pourwright.body.loft import Solid
 from pourwright.body.seen_skin import SeenSkin, eye_at, seen_skin
+from pourwright.body.split import Split
 from pourwright.color.predict import UNCALIBRATED
 from pourwright.forecast.picture.optics import USUAL_FLAKE_MM, layer_optics
 from pourwright.forecast.picture.picture_input import LookInput, PictureInput
@@ -122,13 +124,8 @@ def scene_of(inputs: LookInput) -> Scene:
     """Everything there is to see, from any side and in any light."""
     body = inputs.body()
     solid = _solid(body)
-    division = divided(
-        _build(body, inputs.up()),
-        inputs.places(),
-        inputs.split,
-        shares=tuple(layer.share for layer in inputs.layers),
-        seed=inputs.seed,
-    )
+    shares = tuple(layer.share for layer in inputs.layers)
+    division = _division(body, inputs.up(), inputs.places(), inputs.split, shares, inputs.seed)
     layers = tuple(layer_optics(x.place.value, x.doses, inputs.plastic) for x in inputs.layers)
     plates, left_out = strewn(solid, division, layers, inputs.seed)
     return Scene(solid, division, layers, plates, left_out)
@@ -143,6 +140,18 @@ def _solid(body: BodyInput) -> Solid:
 @functools.lru_cache(maxsize=8)
 def _build(body: BodyInput, up: int) -> Build:
     return build_of(_solid(body), up)
+
+
+@functools.lru_cache(maxsize=16)
+def _division(
+    body: BodyInput,
+    up: int,
+    places: tuple[str, ...],
+    split: Split,
+    shares: tuple[float, ...],
+    seed: int,
+) -> Division:
+    return divided(_build(body, up), places, split, shares=shares, seed=seed)
 
 
 @functools.lru_cache(maxsize=8)
