@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import base64
 import html
 import re
 import struct
@@ -247,7 +246,7 @@ def test_the_store_is_free_while_a_picture_is_drawn(full_world, monkeypatch):
     assert look_on(full_world)[0] == 2
 
 
-def test_the_finest_picture_comes_by_a_job(full_world):
+def test_the_finest_picture_comes_by_a_job(full_world, monkeypatch):
     client = Client(full_world)
     job = client.send(f"{SHAD}/picture/fine", BROWNER).json()["job"]
     state: dict[str, Any] = {"status": "running"}
@@ -256,7 +255,11 @@ def test_the_finest_picture_comes_by_a_job(full_world):
             break
         time.sleep(0.1)
         state = client.get(f"/api/jobs/{job}").json()
-    assert size_of(base64.b64decode(state["answer"]["picture"])) == (1280, 512)
+    assert (state["status"], state["answer"]) == ("done", {})
+    with monkeypatch.context() as patched:
+        patched.setattr("pourwright.web.look_picture.look_picture", None)
+        fine = client.send(f"{SHAD}/picture.png", BROWNER | {"px": "1280"})
+        assert size_of(fine.content) == (1280, 512)
     assert client.send(f"{SHAD}/picture/fine", BROWNER).json()["job"] == job
     other = client.send(f"{SHAD}/picture/fine", BROWNER | {"bait": "demo-bait-worm"})
     assert other.json()["job"] != job

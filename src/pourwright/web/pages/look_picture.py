@@ -21,13 +21,14 @@ def picture(visit: Visit) -> Response:
 
 
 def fine_picture(visit: Visit) -> Response:
-    """Begin the finest picture in the background; the answer names its job."""
+    """Draw the finest picture in the background; once the job is done it is at hand."""
     found = picture_asked(visit)
     asked = dataclasses.replace(found.picture, pixels=MOST_PX)
 
     def work(progress: Progress) -> Mapping[str, object]:
         progress.at(0.0)
-        return {"picture": to_json(look_picture(asked).picture)}
+        png_of(asked)
+        return {}
 
     # The file of a shape has no JSON; its bait stands in for it.
     names = [f.name for f in dataclasses.fields(asked) if f.name != "file"]

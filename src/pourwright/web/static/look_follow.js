@@ -1,8 +1,17 @@
 // The picture of a look follows every move: a small one at once, the full one when the hand rests.
 // One is asked for at a time, and then only for the newest move, so that none piles up.
+import { answered } from "./answer.js";
+
 const SMALL_PX = 256;
 const FULL_PX = 640;
 const REST_MS = 300;
+
+/** A picture of what the forms hold, that wide, as an address of this page's own. */
+export async function drawn(figure, body, pixels, signal) {
+  body.set("px", String(pixels));
+  const answer = await answered(figure.dataset.picture, { method: "POST", body, signal });
+  return URL.createObjectURL(await answer.blob());
+}
 
 export function pictureOf(figure, sent) {
   const image = figure.querySelector(".look-image");
@@ -12,14 +21,6 @@ export function pictureOf(figure, sent) {
   let asking = false;
   let resting = 0;
   let full = null;
-
-  async function fetched(pixels, signal) {
-    const body = sent();
-    body.set("px", String(pixels));
-    const answer = await fetch(figure.dataset.picture, { method: "POST", body, signal, headers: { accept: "application/json" } });
-    if (!answer.ok) throw new Error((await answer.json()).message);
-    return URL.createObjectURL(await answer.blob());
-  }
 
   async function show(address, turn, size) {
     const before = image.src;
@@ -46,7 +47,7 @@ export function pictureOf(figure, sent) {
       const turn = move;
       const began = performance.now();
       try {
-        await show(await fetched(SMALL_PX), turn, "small");
+        await show(await drawn(figure, sent(), SMALL_PX), turn, "small");
         figure.dataset.ms = String(Math.round(performance.now() - began));
       } catch (error) { refuse(error, turn); }
       shown = turn;
@@ -60,7 +61,7 @@ export function pictureOf(figure, sent) {
     const turn = move;
     full = new AbortController();
     try {
-      const address = await fetched(FULL_PX, full.signal);
+      const address = await drawn(figure, sent(), FULL_PX, full.signal);
       if (turn === move) await show(address, turn, "full");
       else URL.revokeObjectURL(address);
     } catch (error) { refuse(error, turn); }

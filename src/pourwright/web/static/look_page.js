@@ -1,5 +1,6 @@
 // The page of a look follows its two forms: the picture at once, what is said of it when they rest.
-import { paired, pictureOf } from "./look_follow.js";
+import { answered } from "./answer.js";
+import { drawn, paired, pictureOf } from "./look_follow.js";
 import { refill } from "./refill.js";
 
 const PAUSE_MS = 350;
@@ -62,6 +63,7 @@ async function drawFine(event) {
   try {
     const picture = await finest(link.dataset.job);
     if (turn === newest) showFine(picture);
+    else URL.revokeObjectURL(picture);
   } catch (error) {
     if (turn === newest) complain(`No finer picture: ${error.message}.`);
   } finally {
@@ -71,24 +73,21 @@ async function drawFine(event) {
 }
 
 async function finest(address) {
-  const begun = await json(address, { method: "POST", body: sent() });
+  const body = sent();
+  const begun = await json(address, { method: "POST", body });
   for (;;) {
     const job = await json(`/api/jobs/${begun.job}`);
-    if (job.status === "done") return job.answer.picture;
+    if (job.status === "done") return drawn(figure, body, fine.getAttribute("width"));
     if (job.status !== "running") throw new Error(job.error?.message ?? job.status);
     await new Promise((done) => { setTimeout(done, JOB_MS); });
   }
 }
 
-async function json(address, how) {
-  const answer = await fetch(address, { ...how, headers: { accept: "application/json" } });
-  const found = await answer.json();
-  if (!answer.ok) throw new Error(found.message);
-  return found;
-}
+const json = async (address, how) => (await answered(address, how)).json();
 
 function showFine(picture) {
-  fine.src = `data:image/png;base64,${picture}`;
+  if (fine.src) URL.revokeObjectURL(fine.src);
+  fine.src = picture;
   fine.hidden = false;
   complain("");
 }

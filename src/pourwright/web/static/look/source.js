@@ -1,4 +1,5 @@
 // What a look is drawn from: its optics, as the forms beside it would have them, its solid, its tables.
+import { answered } from "../answer.js";
 import { fetched as solidAt } from "../solid/mesh.js";
 import { parsed, table } from "./optics.js";
 import { standing } from "./sight.js";
@@ -26,9 +27,7 @@ export function source(address, forms) {
 }
 
 async function bytes(address, how) {
-  const answer = await fetch(address, { ...how, headers: { accept: "application/json" } });
-  if (!answer.ok) throw new Error((await answer.json()).message);
-  return answer.arrayBuffer();
+  return (await answered(address, how)).arrayBuffer();
 }
 
 /** What all forms hold together; names that begin with @ belong to the first alone. */

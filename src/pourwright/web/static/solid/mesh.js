@@ -1,4 +1,6 @@
 // A solid as the bench sends it: counts, then points, normals, thickness, order of filling, triangles.
+import { answered } from "../answer.js";
+
 const MAGIC = 0x31535750; // "PWS1"
 const HEAD_BYTES = 16;
 
@@ -20,9 +22,7 @@ export function parsed(buffer) {
 }
 
 export async function fetched(address) {
-  const answer = await fetch(address);
-  if (!answer.ok) throw new Error(`the bench answered ${answer.status}`);
-  return parsed(await answer.arrayBuffer());
+  return parsed(await (await answered(address)).arrayBuffer());
 }
 
 function box(points) {
