@@ -91,7 +91,7 @@ def test_a_hot_cup_gets_its_advice(full_world):
 
 def test_pages_of_color_carry_their_caution(full_world):
     for path in ("/pucks", "/looks/demo-look-marsh/color"):
-        assert "350 °F" in Client(full_world).get(path).text
+        assert "350 °F (177 °C)" in Client(full_world).get(path).text
 
 
 def test_reach_counts_colors_and_draws_them(full_world):

@@ -62,7 +62,7 @@ def test_a_look_is_shown_with_its_layers_its_fish_and_its_first_version(full_wor
     assert "largemouth bass, in clear water" in words
     assert "says nothing of whether the fish cares, or bites" in words
     assert "Version 1, as it is now" in words
-    assert "350 °F" in words
+    assert "350 °F (177 °C)" in words
 
 
 def test_the_picture_on_the_page_is_there(full_world):

@@ -46,7 +46,7 @@ def test_an_empty_bench_starts_with_the_bare_cards(empty_world):
     words = words_in(Client(empty_world).get("/pucks"))
     assert "Read a bare white card." in words
     assert "Read a bare black card." in words
-    assert "350 °F" in words
+    assert "350 °F (177 °C)" in words
 
 
 def test_a_bare_card_is_entered_and_no_longer_asked_for(empty_world):
