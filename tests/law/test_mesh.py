@@ -244,7 +244,7 @@ def test_exactly_one_body_is_asked_about() -> None:
         BodyInput(family=worm, placing=Placing(upside_down=True))
     with pytest.raises(BadInput, match="pull: must be another axis"):
         Placing(length=FileAxis.X, pull=FileAxis.X)
-    with pytest.raises(BadInput, match="as_it_lies: leaves nothing else"):
+    with pytest.raises(BadInput, match="as_it_lies: leaves no axis"):
         Placing(as_it_lies=True, upside_down=True)
     assert BodyInput(family=worm).body_notes() == ()
     assert dataclasses.replace(BodyInput(family=worm)).solid().volume() > 0

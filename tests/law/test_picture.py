@@ -104,7 +104,7 @@ def test_an_even_bait_is_its_own_slab(values):
         ({"water": {}, "sight": {"light": "A"}}, "sight.light"),
         ({"water": {}, "sight": {"held": "held before the sheet"}}, "sight.held"),
         ({"pixels": 5000}, "pixels"),
-        ({"across": True}, "across"),
+        ({"placing": {"on_side": True}}, "placing"),
         ({"family": None}, "family"),
     ],
 )

@@ -35,11 +35,13 @@ BOX = mesh(manifold3d.Manifold.cube((LONG, WIDE, HIGH)).translate((0.0, -WIDE / 
 EGG = mesh(manifold3d.Manifold.sphere(1.0, 128).scale((30.0, 6.0, 9.0)).translate((30.0, 0.0, 0.0)))
 
 
-def answered(file: Mesh, layers: dict[str, float | None], **more: Any) -> SplitAnswer:
+def answered(
+    file: Mesh, layers: dict[str, float | None], *, on_side: bool = False, **more: Any
+) -> SplitAnswer:
     return split_shares(
         SplitInput(
             file=file,
-            placing=Placing(as_it_lies=True),
+            placing=Placing(as_it_lies=True, on_side=on_side),
             layers=tuple(SplitLayer(place=p, share=s) for p, s in layers.items()),  # type: ignore[arg-type]
             **more,
         )
@@ -217,7 +219,7 @@ def test_a_ruler_doubts_the_volume_of_a_family_and_not_of_a_file():
              "split": {"belly_height": 0.3}},
             "layers: lies between two lines",
         ),
-        ({"on_side": True}, "on_side: belongs to a file"),
+        ({"placing": {"on_side": True}}, "placing: belongs to a file"),
         ({"family": None}, "either a family or a file"),
     ],
 )  # fmt: skip

@@ -14,16 +14,21 @@ from pourwright.actions.import_shape import keep_shape, look_at, read_shape
 from pourwright.actions.keep_record import retire_record
 from pourwright.actions.plan_batch import plan_batch
 from pourwright.actions.port import Stored, World
+from pourwright.actions.see_look import look_of, look_scene
 from pourwright.actions.see_record import see_bait
 from pourwright.actions.shape_of import body_of, measures_of, own_shape_of, shape_of
 from pourwright.base.errors import BadInput, Conflict
 from pourwright.base.mesh import LengthUnit, Mesh
 from pourwright.body.body_input import BodyInput
+from pourwright.body.division import Place
 from pourwright.body.families.stick import Stick
 from pourwright.body.measure import OUTLINE_RINGS
 from pourwright.body.placing import FileAxis, Placing
 from pourwright.body.shell import arrays
+from pourwright.body.split import Split
+from pourwright.plan.bait_build import bait_build
 from pourwright.plan.bait_part import bait_part
+from pourwright.shop.look import Look, LookLayer
 from pourwright.shop.mold import Bait, Mold
 from pourwright.shop.own_shape import FILE_SHARE, OwnShape
 
@@ -90,6 +95,26 @@ def test_a_shape_stays_as_it_was_laid(world):
         measured = measures_of(bench, bait_of(stored))
     assert measured is not None
     assert measured.center_x_mm > 51
+
+
+@pytest.mark.parametrize(("on_side", "up", "high_mm"), [(False, 2, 12), (True, 1, 20)])
+def test_layers_of_a_shape_lie_along_its_back(world, on_side, up, high_mm):
+    mesh, placing = Mesh(*SKIN), Placing(on_side=on_side)
+    stored = keep_shape(world, mesh, unit=MM, placing=placing, name="Own", source="own.stl")
+    bait = bait_of(stored)
+    look = Look(
+        name="Laid",
+        layers=tuple(LookLayer(place=p, share=0.5, doses=()) for p in (Place.BELLY, Place.BACK)),
+        split=Split(line_height=0.75),
+    )
+    with world.bench() as bench:
+        own, asked = own_shape_of(bench, bait), look_of(bench, look, bait)
+        drawn = look_scene(bench, look, bait).division
+    build = bait_build(bait, own)
+    assert build is not None
+    assert (build.up, asked.up(), drawn.up) == (up, up, up)
+    assert build.high_mm - build.low_mm == pytest.approx(high_mm, rel=1e-3)
+    assert (drawn.line_mm - drawn.low_mm) / high_mm == pytest.approx(0.75, rel=1e-3)
 
 
 def test_a_list_shows_it_without_measuring_it_again(world, monkeypatch):

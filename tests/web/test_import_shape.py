@@ -73,14 +73,16 @@ def test_a_file_without_a_unit_asks_with_weights_and_is_kept(client, empty_world
     assert missing.status_code == 422
     assert "Unit: is needed" in words_in(missing)
     assert baits(empty_world) == before
-    kept = posted(client, hidden(missing) | {"do": "keep", "name": "Own minnow", "unit": "mm"})
+    kept = posted(
+        client, hidden(missing) | {"do": "keep", "name": "Own minnow", "unit": "mm", "side": "1"}
+    )
     assert kept.status_code == 303
     (fresh,) = set(baits(empty_world)) - set(before)
     assert kept.headers["location"] == f"/baits/{fresh}"
     bait = baits(empty_world)[fresh]
     with empty_world.bench() as bench:
         shape = bench.records.get(OwnShape.key, bait.own_shape).noun
-    assert (shape.source, shape.unit) == ("minnow.stl", "mm")
+    assert (shape.source, shape.unit, shape.on_side) == ("minnow.stl", "mm", True)
     assert shape.measures.length_mm == pytest.approx(120, rel=1e-3)
     assert shape.measures.volume_ml == pytest.approx(m.BALL_VOLUME * 6 * 1.2 * 0.8 / 1000, rel=0.02)
     assert shape.measures.thickest_mm == pytest.approx(16, rel=0.04)

@@ -70,6 +70,7 @@ def keep_shape(
         source=source,
         unit=str(unit or mesh.unit),
         packed=packed_solid(body.solid()),
+        on_side=placing.on_side,
         measures=_kept(it),
         remarks=tuple(Remark(words=words) for words in body.body_notes()),
     )

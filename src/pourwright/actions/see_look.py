@@ -75,7 +75,6 @@ def picture_input(asked: LookInput, glance: Glance) -> PictureInput:
         layers=asked.layers,
         split=asked.split,
         plastic=asked.plastic,
-        across=asked.across,
         seed=asked.seed,
         sight=glance.sight,
         water=glance.water,

@@ -10,7 +10,6 @@ from pourwright.body.body_input import BodyInput
 from pourwright.body.loft import Solid
 from pourwright.body.measure import MeasureAnswer, MeasureInput, measure
 from pourwright.body.packed_mesh import unpacked
-from pourwright.body.placing import Placing
 from pourwright.shop.mold import Bait
 from pourwright.shop.own_shape import OwnShape
 
@@ -33,7 +32,7 @@ def body_of(bench: Bench, bait: Bait) -> BodyInput | None:
     own = own_shape_of(bench, bait)
     if own is None:
         return None
-    return BodyInput(file=_mesh(own.packed), placing=Placing(as_it_lies=True))
+    return BodyInput(file=_mesh(own.packed), placing=own.placing())
 
 
 def shape_of(bench: Bench, bait: Bait) -> Solid | None:

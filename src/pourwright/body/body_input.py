@@ -49,6 +49,12 @@ class BodyInput(Record):
             return self.family.solid()
         return self._placed().solid
 
+    def up(self) -> int:
+        """The axis that its back points along (1 or 2)."""
+        if self.family is not None:
+            return self.family.up()
+        return 1 if self.placing.on_side else 2
+
     def body_notes(self) -> tuple[str, ...]:
         """What was repaired and proposed of a body from a file; nothing of a family."""
         if self.file is None:

@@ -52,14 +52,14 @@ class Placing(Record):
     )
     nose_at_other_end: bool = flag("The nose is at the other end than proposed, the lighter one")
     upside_down: bool = flag("The upper half of the file is the lower half of the bait")
-
+    on_side: bool = flag("It lies on its side: its back points across the pull, to +y")
     as_it_lies: bool = flag("The file lies in the mold already: nose at x = 0, pull along z")
 
     def check(self) -> None:
         """Refuse a mold that opens along the bait, and choices for a body that lies already."""
         chosen = self.length or self.pull or self.nose_at_other_end or self.upside_down
         if self.as_it_lies and chosen:
-            raise BadInput("as_it_lies", True, "leaves nothing else to choose")
+            raise BadInput("as_it_lies", True, "leaves no axis and no end to choose")
         if self.length is not None and self.length is self.pull:
             raise BadInput("pull", self.pull.value, "must be another axis than the length")
 

@@ -31,9 +31,6 @@ class SplitLayer(Record):
 class SplitInput(BodyInput):
     """A bait, its layers, and where they part: by height and size, or by share."""
 
-    on_side: bool = flag(
-        "Of a file: the bait lies on its side, so that its back points across the mold, to +y"
-    )
     layers: tuple[SplitLayer, ...] = parts("Layers", least=1, most=5)
     split: Split = part("Where they part", default=Split())
     back_first: bool = flag("The cavity holds the bait back down, so that the back is poured first")
@@ -49,17 +46,9 @@ class SplitInput(BodyInput):
         """Their shares as entered."""
         return tuple(layer.share for layer in self.layers)
 
-    def up(self) -> int:
-        """The axis that the back points along."""
-        if self.family is not None:
-            return self.family.up()
-        return 1 if self.on_side else 2
-
     def check(self) -> None:
         """Refuse layers that do not go together, and one told twice or not at all."""
         BodyInput.check(self)
-        if self.family is not None and self.on_side:
-            raise BadInput("on_side", True, "belongs to a file; a family knows how it lies")
         if len(set(self.places)) != len(self.places):
             raise BadInput("layers", list(self.places), "each layer needs its own place")
         self.split.refuse_odd_places(self.places)

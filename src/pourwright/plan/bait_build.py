@@ -15,15 +15,13 @@ from pourwright.shop.own_shape import OwnShape
 
 # Shapes that are kept at hand; a page asks for the same few again and again.
 KEPT = 16
-# The back of a bait from a file is taken to point along the pull of its mold.
-FILE_UP = 2
 
 
 def bait_build(bait: Bait, own: OwnShape | None = None) -> Build | None:
     """The build of a bait, or none where it has no shape; `own` is its shape from a file."""
     if bait.shape is not None:
         return _of_family(bait.shape)
-    return _of_file(own.packed) if own else None
+    return _of_file(own.packed, own.placing()) if own else None
 
 
 @functools.lru_cache(maxsize=KEPT)
@@ -32,8 +30,8 @@ def _of_family(family: Family) -> Build:
 
 
 @functools.lru_cache(maxsize=KEPT)
-def _of_file(packed: str) -> Build:
+def _of_file(packed: str, placing: Placing) -> Build:
     points, triangles = unpacked(packed)
     mesh = Mesh(points, triangles, LengthUnit.MM)
-    body = BodyInput(file=mesh, placing=Placing(as_it_lies=True))
-    return build_of(body.solid(), FILE_UP)
+    body = BodyInput(file=mesh, placing=placing)
+    return build_of(body.solid(), body.up())

@@ -8,6 +8,7 @@ from typing import ClassVar
 from pourwright.base.field import flag, number, part, parts, text
 from pourwright.base.record import Record
 from pourwright.body.packed_mesh import MOST_TEXT, unpacked
+from pourwright.body.placing import Placing
 from pourwright.shop.noun import Noun
 
 # A cavity cut, printed or cast from a file is off by a tenth of a millimeter or two: of a bait's
@@ -55,9 +56,14 @@ class OwnShape(Noun):
     source: str = text("File it came from", most=120)
     unit: str = text("Unit of that file", most=10)
     packed: str = text("The shape, packed", most=MOST_TEXT)
+    on_side: bool = flag("It lies on its side: its back points across the pull, to +y")
     measures: ShapeMeasures = part("Measured when it was taken over")
     remarks: tuple[Remark, ...] = parts("What was repaired and proposed", most=40)
 
     def check(self) -> None:
         """Refuse a text that holds no mesh."""
         unpacked(self.packed)
+
+    def placing(self) -> Placing:
+        """How the packed shape lies."""
+        return Placing(as_it_lies=True, on_side=self.on_side)

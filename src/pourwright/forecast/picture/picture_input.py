@@ -8,7 +8,7 @@ from enum import StrEnum
 import numpy as np
 
 from pourwright.base.errors import BadInput
-from pourwright.base.field import flag, number, part, parts, pick, text
+from pourwright.base.field import number, part, parts, pick, text
 from pourwright.base.record import Record
 from pourwright.body.body_input import BodyInput
 from pourwright.body.division import Place
@@ -94,9 +94,6 @@ class LookInput(BodyInput):
     layers: tuple[PictureLayer, ...] = parts("Layers", least=1, most=5)
     split: Split = part("How the layers part", default=Split())
     plastic: RawPlastic = part("The plastic without color", default=RawPlastic())
-    across: bool = flag(
-        "The body of a file lies on its side: its back points across the pull of the mold"
-    )
     seed: int = number("Seed of the flakes", low=0, high=2**31 - 1, default=1)
 
     def check(self) -> None:
@@ -108,19 +105,11 @@ class LookInput(BodyInput):
         places = self.places()
         if len(set(places)) != len(places):
             raise BadInput("layers", list(places), "each layer needs its own place")
-        if self.across and self.family is not None:
-            raise BadInput("across", True, "belongs to a file, not to a family")
         self.split.refuse_odd_places(places)
 
     def body(self) -> BodyInput:
         """The body alone."""
         return BodyInput(family=self.family, file=self.file, unit=self.unit, placing=self.placing)
-
-    def up(self) -> int:
-        """The axis that the back points along."""
-        if self.family is not None:
-            return self.family.up()
-        return 1 if self.across else 2
 
     def places(self) -> tuple[str, ...]:
         """The layers' places."""

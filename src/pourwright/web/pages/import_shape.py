@@ -140,6 +140,7 @@ def _placing(typed: Mapping[str, str]) -> Placing:
         pull=_one_of(FileAxis, typed.get("pull", ""), "pull"),
         nose_at_other_end="nose" in typed,
         upside_down="down" in typed,
+        on_side="side" in typed,
     )
 
 
@@ -162,7 +163,7 @@ def _page(
         except BadInput as wrong:
             error, look = error or wrong, look_at(held.mesh, Placing())
         found = _found(held, look, typed, visit.settings)
-    keys = ("name", "length", "pull", "nose", "down")
+    keys = ("name", "length", "pull", "nose", "down", "side")
     context = ImportContext(
         "A shape from a file",
         {key: typed.get(key, "") for key in keys},
