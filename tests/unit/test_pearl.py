@@ -9,7 +9,7 @@ import pytest
 
 from pourwright.actions.calibrate_shelf import calibrate_shelf, last_lesson
 from pourwright.actions.shelf_color import calibrations, color_shelf
-from pourwright.base.errors import BadInput
+from pourwright.base.errors import BadInput, NoAnswer
 from pourwright.base.record import from_json, to_json
 from pourwright.color.calibrate.entry import Read, Use
 from pourwright.color.film.grade import Grade
@@ -147,7 +147,7 @@ def test_a_rough_thickness_leaves_the_quality_open():
 
 def test_readings_that_do_not_fit_are_told_and_widen_the_answer():
     good = learn(entry(117, 0.3), grade="blue")
-    bad = learn(entry(117, 0.3, swapped=True), grade="blue")
+    bad = learn(entry(117, 0.3, off=np.array([0, 15, 30])), grade="blue")
     assert bad["misfit"] > 6
     assert bad["words"] == "it is no such powder"
     assert any("clear flakes miss the readings" in n for n in bad["notes"])
@@ -176,6 +176,17 @@ def test_a_puck_holds_the_powder_alone():
     for pucks in ([plain], [mixed], [entry(117, 0.3), other]):
         with pytest.raises(BadInput, match="alone"):
             learn(*pucks, grade="blue")
+
+
+def test_a_quality_is_for_the_pucks_to_tell():
+    with pytest.raises(BadInput, match=r"powder\.quality"):
+        learn(entry(117, 0.3), grade="blue", quality=0.3)
+
+
+def test_flakes_such_as_no_powder_has_are_no_answer():
+    for wrong in (entry(117, 0.4, grams=20), entry(117, 0.3, swapped=True)):
+        with pytest.raises(NoAnswer, match=r"quality: .*check dose, thickness and cards"):
+            learn(wrong, grade="blue")
 
 
 def test_the_shelf_form_takes_a_grade_or_a_film_or_neither():
@@ -245,3 +256,24 @@ def test_pucks_teach_the_flakes_and_the_lesson_says_how_well(tmp_path):
         sheen = colorant.sheen(GRAMS, {})
         assert sheen is not None
         assert sheen.reflect == pytest.approx(flakes.mirrors())
+
+
+def test_a_dose_mistyped_spoils_no_other_lesson(tmp_path):
+    world = demo_bench(tmp_path)
+    for key, grams in (("dusk", 0.2), ("dawn", 20)):
+        powder = PearlPowder(name=key, color_hex="#f0f0ff", grade=Grade.BLUE)
+        readings = tuple(
+            OverCard(card=f"demo-card-{c}", read=Read(lab=as_lab(truth(118, 0.4, c, grams=grams))))
+            for c in CARDS
+        )
+        dose = Dose(material=key, per_100g=0.2, measure=Measure.GRAMS)
+        puck = Puck(name=key, doses=(dose,), readings=readings)
+        keep(world, (key, powder), (f"p-{key}", puck))
+    calibrate_shelf(world)
+    with world.bench() as bench:
+        learned, lesson = calibrations(bench), last_lesson(bench)
+    assert learned["dusk"].pearl is not None
+    assert learned["dawn"].pearl is None
+    assert lesson is not None
+    assert "dawn: no pearl flakes tell its pucks" in lesson.notes
+    assert "dusk: no pearl" not in lesson.notes

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
 
 from pourwright.base.band import Band
 from pourwright.base.calc import calculation
-from pourwright.base.errors import BadInput
+from pourwright.base.errors import BadInput, NoAnswer
 from pourwright.base.field import out, part, parts
 from pourwright.base.record import Record
 from pourwright.base.source import PRACTICE, estimate
@@ -41,7 +41,9 @@ class PearlPucksInput(Record):
     plastic: RawPlastic = part("The plastic without color", default=RawPlastic())
 
     def check(self) -> None:
-        """Refuse a puck that holds nothing, or more than the powder."""
+        """Refuse a quality beside the pucks that tell it, and a puck that holds not it alone."""
+        if self.powder.quality is not None:
+            raise BadInput("powder.quality", self.powder.quality, "is for the pucks to tell")
         names = {d.colorant for p in self.pucks for d in p.doses}
         for i, entry in enumerate(self.pucks):
             if len(entry.doses) != 1 or len(names) > 1:
@@ -99,10 +101,14 @@ def _lab(lightness: float, a: float, b: float) -> dict[str, Any]:
     },
 )  # fmt: skip
 def pearl_calibrate(inputs: PearlPucksInput) -> PearlPucksAnswer:
-    """The film in nm and the share of good flakes that the readings speak for, with 90 % bands."""
+    """The film in nm and the share of good flakes that the readings speak for, with 90 % bands.
+
+    Raises: NoAnswer where only flakes such as no powder has would tell the pucks.
+    """
     pucks = inputs.taken()
     absorb, scatter = inputs.plastic.typical_flux()
     fitted = fit_film(inputs.powder, pucks, (absorb[0], scatter[0]))
+    _check_flakes(inputs.powder, fitted)
     readings = _compared(pucks, fitted)
     misfit = float(np.median([r.delta_e00 for r in readings]))
     return PearlPucksAnswer(
@@ -113,6 +119,15 @@ def pearl_calibrate(inputs: PearlPucksInput) -> PearlPucksAnswer:
         _words(misfit),
         tuple(_notes(inputs, readings, misfit)),
     )
+
+
+def _check_flakes(powder: Powder, fitted: Fitted) -> None:
+    try:
+        replace(powder, film_nm=fitted.film_nm.typical, quality=fitted.quality.typical)
+    except BadInput as error:
+        raise NoAnswer(
+            f"no pearl flakes tell these pucks: {error}; check dose, thickness and cards"
+        ) from error
 
 
 def _compared(pucks: list[Puck], fitted: Fitted) -> tuple[PearlRead, ...]:
