@@ -97,6 +97,9 @@ def test_limits_are_told_in_few_figures_and_hold(full_world):
     client, address = Client(full_world), f"/looks/{SHAD}/picture.png?px=96&@units=us"
     said = words_in(client.get(f"{address}&depth_m=90"))
     assert "Depth of the bait: must lie between 0.329 and 65.6" in said
+    refused = client.get(f"{address}&depth_m=90", accept="application/json").json()
+    assert refused["field"] == "depth_m"
+    assert refused["message"].startswith("Depth of the bait: ")
     for told in ("0.329", "65.6"):
         assert client.get(f"{address}&depth_m={told}").status_code == 200
 

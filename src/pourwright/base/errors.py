@@ -25,8 +25,9 @@ class BadInput(PourwrightError):
     http_status = 422
     exit_code = 2
 
-    def __init__(self, field: str, value: object, why: str) -> None:
-        super().__init__(f"{field}: {why} (got {shortened(value)})")
+    def __init__(self, field: str, value: object, why: str, *, label: str = "") -> None:
+        """`label` is what a page calls the field; programs go by its name."""
+        super().__init__(f"{label or field}: {why} (got {shortened(value)})")
         self.field = field
         self.value = value
         self.why = why

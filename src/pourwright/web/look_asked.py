@@ -50,7 +50,8 @@ def picture_asked(visit: Visit) -> Asked:
     found = wish_of(asked, visit.settings)
     if found.problems:
         field, why = next(iter(found.problems.items()))
-        raise BadInput(label_of(LookWish, field), asked.get(field), rounded_limits(why))
+        label = label_of(LookWish, field)
+        raise BadInput(field, asked.get(field), rounded_limits(why), label=label)
     version = asked.get("version", "")
     number = number_in_address(version, "version", "a version") if version else 0
     with visit.world.reading() as bench:
@@ -82,7 +83,8 @@ def _lined(look: Look, sent: Mapping[str, str], settings: Settings) -> Look:
         return look
     if lines.problems:
         field, why = next(iter(lines.problems.items()))
-        raise BadInput(label_of(Split, field), sent.get(SPLIT + field), rounded_limits(why))
+        label, path = label_of(Split, field), SPLIT + field
+        raise BadInput(path, sent.get(path), rounded_limits(why), label=label)
     return dataclasses.replace(look, split=lines.record)
 
 
