@@ -14,11 +14,11 @@ from hypothesis import strategies as st
 from fish_told_apart import told_apart
 from pourwright.color.face import PLASTIC_INDEX, WATER_INDEX
 from pourwright.color.layer import Mixture
-from pourwright.forecast.fish_sight import Plastic, fish_sight, plastic, reaching
+from pourwright.forecast.fish_sight import Plastic, fish_sight, plastic
 from pourwright.spectrum.light import BANDS
 from pourwright.water.field import light_field
 from pourwright.water.fish.species import KNOWN, Species
-from pourwright.water.fish.surroundings import OVERCAST_LX, light_lx
+from pourwright.water.fish.surroundings import OVERCAST_LX, light_lx, under_water
 from pourwright.water.kind import WaterKind
 from pourwright.water.scaled import typical_water
 
@@ -42,7 +42,10 @@ def seen(piece: Plastic, field, away_m: float):
 def test_contrast_falls_as_a_straight_beam_does(kind, back, through, away_m):
     field = field_in(kind)
     piece = Plastic(smooth(back) / 2, smooth(through) / 2)
-    near, far = (reaching(piece, field, m) / field.level - 1 for m in (0.0, away_m))
+    near, far = (
+        under_water(field, away_m=m).light_of(piece.back, piece.through) / field.level - 1
+        for m in (0.0, away_m)
+    )
     beam = np.exp(-field.medium.beam_per_m * away_m)
     assert far == pytest.approx(near * beam, rel=1e-9, abs=1e-9)
 

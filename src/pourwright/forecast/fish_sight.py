@@ -5,14 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-import numpy as np
-
 from pourwright.base.draws import Array, Draws
 from pourwright.color.layer import Mixture, sight
 from pourwright.color.slab import Placing
 from pourwright.water.field import LightField
 from pourwright.water.fish.eye import Eye
-from pourwright.water.fish.surroundings import LEAST_LX, light_lx
+from pourwright.water.fish.surroundings import LEAST_LX, light_lx, under_water
 from pourwright.water.fish.told_apart import Gaze, Telling
 
 _SEED = 1
@@ -44,18 +42,6 @@ def plastic(mixed: Mixture, thick_mm: float) -> Plastic:
     return Plastic(seen.reflectance[0], seen.transmittance[0])
 
 
-def reaching(piece: Plastic, field: LightField, away_m: float) -> Array:
-    """Radiance of plastic at a distance, on the scale of the field, (31,).
-
-    What it sends back of the light on an upright face and what it lets through of the water behind
-    it fades on the way; the water before it adds its own, so that all ends as that water:
-    L exp(-c r) + L_h (1 - exp(-c r)) (Duntley, J. Opt. Soc. Am. 53 (1963) 214).
-    """
-    here = piece.back * field.face / np.pi + piece.through * field.level
-    left = np.exp(-field.medium.beam_per_m * away_m)
-    return np.asarray(here * left + field.level * (1 - left))
-
-
 def fish_sight(
     pieces: Mapping[str, Plastic],
     pairs: Sequence[tuple[str, str]],
@@ -68,11 +54,13 @@ def fish_sight(
     lit = light_lx(field)
     if lit < LEAST_LX:
         return FishSight(lit, {}, {})
+    there = under_water(field, away_m=away_m)
     draws = Draws(seed=_SEED)
-    gaze = Gaze(draws, eye, field.face / np.pi, light_lx=lit)
-    water = gaze.caught("water", field.level)
+    gaze = Gaze(draws, eye, there.white, light_lx=lit)
+    water = gaze.caught("water", there.water)
     caught = {
-        name: gaze.caught(name, reaching(piece, field, away_m)) for name, piece in pieces.items()
+        name: gaze.caught(name, there.light_of(piece.back, piece.through))
+        for name, piece in pieces.items()
     }
     return FishSight(
         lit,
