@@ -178,6 +178,22 @@ def test_a_puck_holds_the_powder_alone():
             learn(*pucks, grade="blue")
 
 
+@pytest.mark.parametrize("film_nm", [9.9, 500.1])
+def test_every_way_in_refuses_the_same_films(film_nm):
+    for record, more in ((Powder, {}), (PearlPowder, {"name": "p", "color_hex": "#f0f0ff"})):
+        with pytest.raises(BadInput, match="film_nm"):
+            from_json(record, more | {"film_nm": film_nm})
+    with pytest.raises(BadInput, match="film_nm"):
+        pearl_film.answer({"film_nm": film_nm})
+
+
+def test_mica_taken_as_usual_is_told():
+    for notes in (pearl_film.answer({"film_nm": 50})["notes"], learn(entry(50, 0.3))["notes"]):
+        assert any("core_nm" in n for n in notes)
+    known = pearl_film.answer({"film_nm": 50, "core_nm": 300})["notes"]
+    assert not any("core_nm" in n for n in known)
+
+
 def test_a_quality_is_for_the_pucks_to_tell():
     with pytest.raises(BadInput, match=r"powder\.quality"):
         learn(entry(117, 0.3), grade="blue", quality=0.3)

@@ -7,6 +7,7 @@ from typing import ClassVar
 
 from pourwright.base.field import flag, number, pick, text, unmeasured
 from pourwright.color.film.grade import Grade
+from pourwright.color.film.plate import THICKEST_NM, THINNEST_NM
 from pourwright.color.film.powder import Powder
 from pourwright.matter.remelt import HEAT_DOSE
 from pourwright.shop.noun import Noun
@@ -200,8 +201,8 @@ class PearlPowder(Material):
         label="Film color (grade)", default=None,
     )  # fmt: skip
     film_nm: float | None = number(
-        "Film thickness on its data sheet, instead of the grade", low=20, high=400,
-        label="Film thickness", default=None,
+        "Film thickness on its data sheet, instead of the grade",
+        low=THINNEST_NM, high=THICKEST_NM, label="Film thickness", default=None,
     )  # fmt: skip
     spoon_g: float | None = unmeasured(
         "One level teaspoon", low=0.3, high=8, typical=(1.2, 2, 3),

@@ -15,6 +15,8 @@ from pourwright.matter import mica
 from pourwright.matter.titania import SODIUM_NM, Titania, dense_index
 from pourwright.spectrum.light import WAVELENGTHS_NM
 
+# Films that a powder may have.
+THINNEST_NM, THICKEST_NM = 10.0, 500.0
 # Flakes of one powder differ in the thickness of their mica, to either side; estimate.
 CORE_SPREAD = 0.5
 # Enough to average three fringes of the mica and their second and third overtones.

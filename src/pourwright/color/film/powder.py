@@ -11,7 +11,7 @@ from pourwright.base.field import number, pick, unmeasured
 from pourwright.base.record import Record
 from pourwright.color.film.grade import Grade, films_of
 from pourwright.color.film.pile import plates_per_mm
-from pourwright.color.film.plate import Plate, sheen_table
+from pourwright.color.film.plate import THICKEST_NM, THINNEST_NM, Plate, sheen_table
 from pourwright.color.sheen import Sheen
 from pourwright.matter.mica import CORE_NM, QUALITY
 from pourwright.matter.titania import Titania
@@ -24,7 +24,7 @@ class Powder(Record):
     grade: Grade = pick("Color it flashes over black", default=Grade.SILVER)
     film_nm: float | None = number(
         "Film on each face of a flake; left out: the thinnest that flashes the color of the grade",
-        low=10, high=500, default=None,
+        low=THINNEST_NM, high=THICKEST_NM, default=None,
     )  # fmt: skip
     crystal: Titania = pick("Crystal of the film", default=Titania.RUTILE)
     film_index: float | None = number(

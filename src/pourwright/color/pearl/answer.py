@@ -10,7 +10,7 @@ import numpy as np
 from pourwright.base.assume import drawn, left_out, width_notes
 from pourwright.base.band import Band
 from pourwright.base.calc import calculation
-from pourwright.base.draws import Array, Doubt, Draws
+from pourwright.base.draws import Array, Draws
 from pourwright.base.field import out
 from pourwright.base.source import estimate, memory
 from pourwright.color.colorant import tinting
@@ -22,20 +22,19 @@ from pourwright.color.lab import LabBands, screen_of
 from pourwright.color.layer import Mixture, mixture, sight
 from pourwright.color.pearl.question import FilmInput
 from pourwright.color.slab import Placing
-from pourwright.matter.mica import INDEX as MICA_INDEX
+from pourwright.matter import mica
 from pourwright.matter.titania import ANATASE_SOURCE, RUTILE_SOURCE
 from pourwright.spectrum.color_space import lab_of
 from pourwright.spectrum.light import WAVELENGTHS_NM, white_xyz, xyz_of
 
 _ANGLES_DEG = (0.0, 15.0, 30.0, 45.0, 60.0)
-# How far the film of a powder may be off: from the color it is sold as, or from its data sheet.
-_BY_COLOR = Doubt(
-    "film thickness behind a color", Band(0.94, 1.0, 1.06), "ask the supplier for the film in nm"
-)
-_BY_FIGURE = Doubt("film thickness from batch to batch", Band(0.97, 1.0, 1.03))
 # A hue missed by more than this looks like another color; estimate.
 _FAR_DEG = 10.0
 _DENSE = "film_index was left out: a film without pores; pores need a thicker film for a color"
+_CORE = (
+    f"mica of {mica.CORE_NM.typical:g} nm (core_nm) is what powders at large have; thicker "
+    "mica means fewer flakes in a gram"
+)
 _GLINT = (
     "flat colors leave out the glint; flakes are taken as clear, alike in film and free of edges, "
     "so real powder is a little grayer"
@@ -99,7 +98,11 @@ class FilmAnswer:
     sources=(
         RUTILE_SOURCE,
         ANATASE_SOURCE,
-        MICA_INDEX.source,
+        mica.INDEX.source,
+        mica.CORE_NM.source,
+        mica.QUALITY.source,
+        mica.FILM_BY_COLOR.source,
+        mica.FILM_BY_FIGURE.source,
         memory("Born and Wolf, Principles of Optics, section 1.6: characteristic matrix"),
         memory("G. G. Stokes, Proc. R. Soc. London 11 (1862) 545: pile of plates"),
         estimate("mica from half to one and a half times its thickness; flakes as clear mirrors"),
@@ -153,7 +156,7 @@ def _flash(angle_deg: float, share: Array, lab: Array) -> Flash:
 
 def _mixed(draws: Draws, inputs: FilmInput, film_nm: float) -> tuple[Array, Mixture]:
     """Flakes per mm and the plastic with them in it, by draw."""
-    off = draws.of("film", _BY_FIGURE if inputs.film_nm is not None else _BY_COLOR)
+    off = (mica.FILM_BY_COLOR if inputs.film_nm is None else mica.FILM_BY_FIGURE).drawn(draws)
     quality = drawn(draws, inputs)["quality"]
     grams = draws.known(inputs.grams_per_100g)
     plates = quality * plates_per_mm(grams, inputs.plate().thick_nm(film_nm))
@@ -196,6 +199,8 @@ def _notes(inputs: FilmInput, films: tuple[FilmColor, ...]) -> Iterable[str]:
         yield f"no film flashes that hue: the nearest misses it by {miss:.0f}°"
     if inputs.film_index is None:
         yield _DENSE
+    if inputs.core_nm == mica.CORE_NM.typical:
+        yield _CORE
     if inputs.medium_index > 1:
         yield _AIR.format(most=np.degrees(np.arcsin(1 / inputs.medium_index)))
     yield _GLINT

@@ -21,7 +21,7 @@ from pourwright.color.fit.reading import Puck
 from pourwright.color.lab import lab_read
 from pourwright.color.pearl.fit import Fitted, fit_film
 from pourwright.color.plastic import RawPlastic
-from pourwright.matter.mica import QUALITY
+from pourwright.matter import mica
 from pourwright.spectrum.difference import delta_e00
 
 # Median CIEDE2000 up to which clear flakes tell the powder well, and roughly; estimates.
@@ -85,7 +85,10 @@ def _lab(lightness: float, a: float, b: float) -> dict[str, Any]:
     sources=(
         estimate("flakes as clear mirrors, as in pearl.film; most likely film and quality, their "
                  "doubt by Laplace's approximation"),
-        QUALITY.source,
+        mica.QUALITY.source,
+        mica.CORE_NM.source,
+        mica.FILM_BY_COLOR.source,
+        mica.FILM_BY_FIGURE.source,
         PRACTICE,
     ),
     example={
@@ -163,5 +166,10 @@ def _notes(
         )
     if inputs.powder.film_index is None:
         yield "film_index was left out: a porous film is read as a thinner dense one"
+    if inputs.powder.core_nm == mica.CORE_NM.typical:
+        yield (
+            f"mica of {mica.CORE_NM.typical:g} nm (core_nm) is what powders at large have; were it "
+            "thicker, the same pucks would tell a higher quality"
+        )
     if inputs.plastic.constants is None:
         yield "the plastic is taken as plastic is: calibrate plain pucks of it to narrow this"

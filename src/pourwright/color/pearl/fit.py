@@ -15,12 +15,10 @@ from pourwright.color.film.plate import mirrored
 from pourwright.color.film.powder import Powder
 from pourwright.color.fit.forward import all_readings, as_read, deviations
 from pourwright.color.fit.reading import Puck, Reading
-from pourwright.matter.mica import QUALITY
+from pourwright.matter.mica import FILM_BY_COLOR, FILM_BY_FIGURE, QUALITY
+from pourwright.matter.property import Property
 from pourwright.spectrum.light import BANDS
 
-# One deviation of a film's logarithm, known from a grade or from a figure; estimates.
-GRADE_OPEN, FIGURE_OPEN = 0.06, 0.03
-_QUALITY_OPEN = float(np.log(QUALITY.band.high / QUALITY.band.low) / (2 * Z90))
 # What clear flakes, all alike, miss of a real powder, in Lab units and in reflectance; estimates.
 _MODEL_LAB, _MODEL_SHARE = 1.5, 0.015
 # The shared gain of a reading moves L* of a middling color by this many times itself; estimate.
@@ -62,6 +60,11 @@ def fit_film(powder: Powder, pucks: Sequence[Puck], plastic: tuple[Array, Array]
     )
 
 
+def _deviation(of: Property) -> float:
+    """One deviation of a property's logarithm."""
+    return float(np.log(of.band.high / of.band.low) / (2 * Z90))
+
+
 def _measured_open(pucks: Sequence[Puck]) -> float:
     """What doses and thicknesses leave open of the quality: one deviation of its logarithm."""
     each = [np.hypot(p.thick_doubt, p.doses[0][2]) for p in pucks]
@@ -79,8 +82,8 @@ class _Trial:
     def __init__(self, powder: Powder, pucks: Sequence[Puck], plastic: tuple[Array, Array]) -> None:
         self.powder, self.plastic = powder, plastic
         self.readings = all_readings(pucks)
-        told = FIGURE_OPEN if powder.film_nm is not None else GRADE_OPEN
-        self.scale = np.array([told, _QUALITY_OPEN])
+        told = FILM_BY_COLOR if powder.film_nm is None else FILM_BY_FIGURE
+        self.scale = np.array([_deviation(told), _deviation(QUALITY)])
         self.middle = np.array([powder.film(), QUALITY.typical])
 
     def at(self, scores: Array) -> tuple[float, float]:

@@ -9,8 +9,8 @@ from pourwright.base.errors import BadInput
 from pourwright.base.field import number, part, parts, pick, text, unmeasured
 from pourwright.base.record import Record
 from pourwright.color.face import PLASTIC_INDEX
-from pourwright.color.film.grade import FILMS_NM, Grade, hue_of
-from pourwright.color.film.plate import CORE_SPREAD, Plate
+from pourwright.color.film.grade import Grade, hue_of
+from pourwright.color.film.plate import CORE_SPREAD, THICKEST_NM, THINNEST_NM, Plate
 from pourwright.color.plastic import RawPlastic
 from pourwright.matter import mica
 from pourwright.matter.titania import Titania
@@ -23,7 +23,7 @@ class FilmInput(Record):
     """A powder by its film or by its color, a dose, and the angles to look from."""
 
     film_nm: float | None = number(
-        "Film on each face of a flake", low=float(FILMS_NM[0]), high=400, default=None
+        "Film on each face of a flake", low=THINNEST_NM, high=THICKEST_NM, default=None
     )
     grade: Grade | None = pick("Or the color it is sold as", default=None)
     color_hex: str = text(
