@@ -16,6 +16,7 @@ from pourwright.body.division_of import Build, build_of, divided
 from pourwright.body.families import FAMILIES
 from pourwright.body.families.paddle_tail import PaddleTail
 from pourwright.body.families.split_tail_minnow import SplitTailMinnow
+from pourwright.body.families.tube import Tube
 from pourwright.body.split import Line, Split
 from pourwright.body.split_bars import Cut, volumes
 
@@ -287,6 +288,20 @@ def test_one_layer_fills_the_bait_whatever_it_is_called():
 def test_what_does_not_go_together_is_refused(places, split, wanted, error, words):
     with pytest.raises(error, match=words):
         divided(built(egg(), 2), places, split, shares=wanted)
+
+
+@pytest.mark.parametrize("split", [Split(), Split(core_share=0.5)])
+@pytest.mark.parametrize("tube", [Tube(), Tube(nose_mm=40, wall_mm=5.5)])
+def test_a_hollow_bait_holds_no_core(tube, split):
+    with pytest.raises(NoAnswer, match="this bait is hollow"):
+        divided(built(tube.solid(), tube.up()), ("body", "core"), split, shares=(0.9, 0.1))
+
+
+@pytest.mark.parametrize("family", [it for it in FAMILIES.values() if not it.core_pin])
+def test_every_bait_that_is_not_hollow_holds_one(family):
+    bait = family()
+    build = built(bait.solid(), bait.up())
+    assert divided(build, ("body", "core"), Split(), shares=(0.95, 0.05)).core_share > 0.1
 
 
 def test_a_belly_over_the_back_is_refused():

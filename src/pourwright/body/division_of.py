@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
+import numpy as np
 from scipy.optimize import brentq
 
 from pourwright.base.errors import NoAnswer
@@ -16,6 +17,8 @@ from pourwright.body.split_profile import profile_of
 from pourwright.body.split_wave import SOFT_MM, waves_of
 
 LARGEST_CORE = 0.95
+# A bait is hollow if less than this of so thin a core is plastic; estimate.
+BORE_CORE, BORE_PLASTIC = 0.2, 0.85
 # A line lies no better than this, far under what a ruler reads.
 LINE_MM = 1e-4
 # A vein rides on a line whose height follows from what the vein leaves: so often in turn.
@@ -119,13 +122,24 @@ class _Laying:
         return done
 
     def _cored(self, division: Division) -> Division:
-        if self.split.core_share or not division.holds(Place.CORE):
+        if not division.holds(Place.CORE):
             return division
 
         def laid(share: float) -> Division:
             return replace(division, core_share=share)
 
+        self._refuse_bore(laid(BORE_CORE))
+        if self.split.core_share:
+            return division
         return laid(self._fitted(Place.CORE, laid, LARGEST_CORE))
+
+    def _refuse_bore(self, thin: Division) -> None:
+        """Refuse a core where the bait is hollow."""
+        it = thin.profile
+        section = np.pi * thin.core_share**2 * it.half_up_mm * it.half_across_mm
+        whole = float(np.trapezoid(section, it.station_mm))
+        if volumes(self.build.bars, thin)[Place.CORE] < BORE_PLASTIC * whole:
+            raise NoAnswer("this bait is hollow, so it holds no core")
 
     def _veined(self, division: Division) -> Division:
         if self.split.vein_thick_mm or not division.holds(Place.VEIN):
