@@ -9,10 +9,8 @@ from pourwright.base.field import flag, number, part, parts, pick
 from pourwright.base.record import Record
 from pourwright.body.body_input import BodyInput
 from pourwright.body.division import Place, stack_of
+from pourwright.body.layering import SHARE_SLACK, refuse_odd_sum, refuse_same_places
 from pourwright.body.split import Split
-
-# Shares may miss 1 by so much, as on a look.
-SHARE_SLACK = 0.005
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,8 +47,7 @@ class SplitInput(BodyInput):
     def check(self) -> None:
         """Refuse layers that do not go together, and one told twice or not at all."""
         BodyInput.check(self)
-        if len(set(self.places)) != len(self.places):
-            raise BadInput("layers", list(self.places), "each layer needs its own place")
+        refuse_same_places(self.places)
         self.split.refuse_odd_places(self.places)
         self._refuse_twice_told()
         self._refuse_untold()
@@ -78,8 +75,8 @@ class SplitInput(BodyInput):
         given = [share for share in self.shares if share is not None]
         if sum(given) > 1 + SHARE_SLACK:
             raise BadInput("layers", round(sum(given), 4), "the shares add up to more than 1")
-        if len(given) == len(shares) and abs(sum(given) - 1) > SHARE_SLACK:
-            raise BadInput("layers", round(sum(given), 4), "the shares must add up to 1")
+        if len(given) == len(shares):
+            refuse_odd_sum(given)
         sized = {Place.VEIN: split.vein_thick_mm, Place.CORE: split.core_share}
         for place, size in sized.items():
             if place in shares and place not in stack and shares[place] is None and size is None:

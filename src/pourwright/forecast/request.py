@@ -9,6 +9,7 @@ from pourwright.base.band import Band
 from pourwright.base.errors import BadInput
 from pourwright.base.field import band, flag, number, part, parts, pick, text, unmeasured
 from pourwright.base.record import Record
+from pourwright.body.layering import refuse_odd_sum
 from pourwright.color.constants import Constants
 from pourwright.color.film.powder import Powder
 from pourwright.heat.belief import CHECKED_BIAS_SPREAD_K
@@ -16,8 +17,6 @@ from pourwright.heat.cooked_cup import CookedCup
 from pourwright.heat.history import Instrument
 from pourwright.matter.mold_material import MoldMaterial
 from pourwright.matter.remelt import HEAT_DOSE
-
-SHARE_SLACK = 0.005
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -346,6 +345,5 @@ class BatchRequest(Record):
 
     def check(self) -> None:
         """Refuse layers whose shares do not fill the bait."""
-        total = sum(layer.share for layer in self.layers)
-        if self.layers and abs(total - 1.0) > SHARE_SLACK:
-            raise BadInput("layers", round(total, 4), "the shares of the layers must add up to 1")
+        if self.layers:
+            refuse_odd_sum([layer.share for layer in self.layers])

@@ -6,15 +6,12 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import ClassVar
 
-from pourwright.base.errors import BadInput
 from pourwright.base.field import number, part, parts, pick, reference, text
 from pourwright.base.record import Record
 from pourwright.body.division import Place
+from pourwright.body.layering import refuse_odd_sum, refuse_same_places
 from pourwright.body.split import Split
 from pourwright.shop.noun import Noun
-
-SHARE_SLACK = 0.005
-
 
 Layer = Place
 
@@ -63,10 +60,7 @@ class Look(Noun):
 
     def check(self) -> None:
         """Refuse shares that do not fill the bait, and layers that do not go together."""
-        total = sum(layer.share for layer in self.layers)
-        if abs(total - 1.0) > SHARE_SLACK:
-            raise BadInput("layers", round(total, 4), "the shares of the layers must add up to 1")
-        places = [layer.place for layer in self.layers]
-        if len(set(places)) != len(places):
-            raise BadInput("layers", [str(p) for p in places], "each layer needs its own place")
-        self.split.refuse_odd_places(tuple(places))
+        places = tuple(layer.place for layer in self.layers)
+        refuse_odd_sum([layer.share for layer in self.layers])
+        refuse_same_places(places)
+        self.split.refuse_odd_places(places)

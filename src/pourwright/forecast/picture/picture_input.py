@@ -12,6 +12,7 @@ from pourwright.base.field import number, part, parts, pick, text
 from pourwright.base.record import Record
 from pourwright.body.body_input import BodyInput
 from pourwright.body.division import Place
+from pourwright.body.layering import refuse_odd_sum, refuse_same_places
 from pourwright.body.split import Split
 from pourwright.color.dose import Dose
 from pourwright.color.plastic import RawPlastic
@@ -22,7 +23,6 @@ from pourwright.spectrum.light import WEIGHTS, Light
 from pourwright.spectrum.shed import ShedLight
 from pourwright.spectrum.smooth import smooth_spectrum
 
-SHARE_SLACK = 0.005
 TALL = 0.4
 
 
@@ -99,13 +99,9 @@ class LookInput(BodyInput):
     def check(self) -> None:
         """Refuse anything but one body, and layers that do not fill it."""
         BodyInput.check(self)
-        total = sum(layer.share for layer in self.layers)
-        if abs(total - 1) > SHARE_SLACK:
-            raise BadInput("layers", round(total, 4), "the shares of the layers must add up to 1")
-        places = self.places()
-        if len(set(places)) != len(places):
-            raise BadInput("layers", list(places), "each layer needs its own place")
-        self.split.refuse_odd_places(places)
+        refuse_odd_sum([layer.share for layer in self.layers])
+        refuse_same_places(self.places())
+        self.split.refuse_odd_places(self.places())
 
     def body(self) -> BodyInput:
         """The body alone."""
