@@ -17,11 +17,10 @@ from numpy.typing import NDArray
 from pourwright.base.draws import Array
 from pourwright.body.division import EDGE_MM, Division, Place
 from pourwright.body.seen_skin import MARGIN
-from pourwright.color.face import PLASTIC_INDEX, WATER_INDEX
 from pourwright.color.sheen import SHEEN_ANGLES_RAD
 from pourwright.color.slab import ABSORB, SCATTER
 from pourwright.forecast.picture.glint import EDGE_ON, KEPT_IN, mean_glint
-from pourwright.forecast.picture.light import FULL_RISE, Around, Lighting
+from pourwright.forecast.picture.light import FULL_RISE, Around, Lighting, index_over
 from pourwright.forecast.picture.picture_input import PictureInput
 from pourwright.forecast.picture.scene import Plates, Scene
 from pourwright.forecast.picture.shown import KNEE
@@ -33,6 +32,7 @@ from pourwright.forecast.picture.skin_light import (
     LOBE_WIDE_RAD,
     SPREAD_ANGLE,
     plate_share,
+    turned,
 )
 from pourwright.spectrum.color_space import linear_rgb_of
 from pourwright.spectrum.light import BANDS
@@ -42,8 +42,6 @@ MAGIC = b"PWL1"
 _WORD = 4
 # A dot of a picture on the graphics card holds four numbers: bands go in eights of them.
 _ROW = 4 * -(-BANDS // 4)
-# As the bench's own picture has them: the room on each side, and how far from edge on a flake must
-# be turned to be drawn.
 # Flakes lie in rows of so many.
 _PLATES_WIDE = 256
 _NONE = -1
@@ -79,7 +77,7 @@ def packed(scene: Scene, asked: PictureInput, words: Mapping[str, object]) -> by
 def _layers(scene: Scene) -> _Optics:
     rows = [v for layer in scene.layers for v in (layer.absorb_mm, layer.scatter_mm)]
     sheens = [
-        _sheen(at, plate_share(layer, sheen), sheen.reflect)
+        _sheen(at, plate_share(layer, sheen), turned(sheen))
         for at, layer in enumerate(scene.layers)
         for sheen in layer.sheens
     ]
@@ -99,11 +97,10 @@ def _layers(scene: Scene) -> _Optics:
     )
 
 
-def _sheen(layer: int, share: Array, reflect: Array) -> Floats:
+def _sheen(layer: int, share: Array, by_angle: Array) -> Floats:
     """Its share of a layer's scattering, then its reflectance by angle over that straight on."""
-    turned = reflect / np.maximum(reflect[0], 1e-3)
-    whose = np.full((1 + len(turned), 4), layer)
-    return np.hstack([_banded(np.vstack([share, turned])), whose]).astype(np.float32)
+    whose = np.full((1 + len(by_angle), 4), layer)
+    return np.hstack([_banded(np.vstack([share, by_angle])), whose]).astype(np.float32)
 
 
 def _division(division: Division) -> _Optics:
@@ -146,7 +143,7 @@ def _light(lighting: Lighting) -> _Optics:
     return _Optics(
         {
             "tables": tables_of(lighting.wet),
-            "index": PLASTIC_INDEX / (WATER_INDEX if lighting.wet else 1.0),
+            "index": index_over(lighting.wet),
             "white": linear_rgb_of(lighting.reflect.sum(axis=0)).tolist(),
             "veil": linear_rgb_of(lighting.veil).tolist(),
             "beyond": linear_rgb_of(lighting.beyond).tolist(),

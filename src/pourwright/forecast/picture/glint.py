@@ -11,10 +11,9 @@ from pourwright.base.draws import Array
 from pourwright.body.columns import Index
 from pourwright.body.seen_skin import SeenSkin
 from pourwright.color import slab
-from pourwright.color.face import PLASTIC_INDEX, WATER_INDEX
 from pourwright.color.slab import Placing
 from pourwright.color.stack import even_slabs
-from pourwright.forecast.picture.light import Around, Lighting
+from pourwright.forecast.picture.light import Around, Lighting, index_over
 from pourwright.forecast.picture.scene import Scene
 from pourwright.forecast.picture.skin_light import SLICES
 
@@ -104,7 +103,7 @@ def glints(normal: Array, skin_normal: Array, lighting: Lighting) -> Array:
 
 def _mirrored(normal: Array, skin_normal: Array, around: Around, wet: bool) -> Array:
     """What is mirrored, with the skin bending the light on its way in and out."""
-    ratio = (WATER_INDEX if wet else 1.0) / PLASTIC_INDEX
+    ratio = 1 / index_over(wet)
     eye = np.broadcast_to([0.0, 0.0, -1.0], normal.shape)
     inward, _ = _bent(eye, skin_normal, ratio)
     turned = inward - 2 * (inward * normal).sum(axis=1, keepdims=True) * normal

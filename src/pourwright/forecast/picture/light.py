@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from pourwright.base.draws import Array
+from pourwright.color.face import PLASTIC_INDEX, WATER_INDEX
 
 # So steep a way up or down meets the full brightness of either end; estimate.
 FULL_RISE = 0.8
@@ -113,6 +114,11 @@ ROOM = Around(
 ROOM_DIFFUSE = Diffuse(level=0.66, upward=0.24, downward=-0.24, keyed=0.52)
 CURL = 0.6
 FADE = 0.75
+
+
+def index_over(wet: bool) -> float:
+    """Refractive index of the plastic over that of the water or the air on its skin."""
+    return PLASTIC_INDEX / (WATER_INDEX if wet else 1.0)
 
 
 def on_sheet(weights: Array, sheet: Array) -> Lighting:

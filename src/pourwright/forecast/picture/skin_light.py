@@ -9,12 +9,12 @@ import numpy as np
 from pourwright.base.draws import Array
 from pourwright.body.seen_skin import SeenSkin
 from pourwright.color import slab, two_flux
-from pourwright.color.face import PLASTIC_INDEX, WATER_INDEX, mirrored_share
+from pourwright.color.face import mirrored_share
 from pourwright.color.octave import Single
 from pourwright.color.sheen import SHEEN_ANGLES_RAD, Sheen
 from pourwright.color.slab import Placing
 from pourwright.color.stack import even_slabs
-from pourwright.forecast.picture.light import Lighting
+from pourwright.forecast.picture.light import Lighting, index_over
 from pourwright.forecast.picture.scene import LayerOptics, Scene
 
 # Slices that a way through the bait is cut into.
@@ -75,7 +75,7 @@ def slice_weights(scene: Scene, skin: SeenSkin) -> Single:
 def _gloss(normals: Array, lighting: Lighting) -> Array:
     """What lies around, mirrored in the face; a steep face mirrors what lies behind the bait."""
     facing = np.clip(normals[:, 2], 0, 1)
-    share = mirrored_share(facing, PLASTIC_INDEX / (WATER_INDEX if lighting.wet else 1.0))
+    share = mirrored_share(facing, index_over(lighting.wet))
     mirrored = 2 * facing[:, None] * normals - [0, 0, 1]
     white = lighting.reflect.sum(axis=0)
     back = np.clip(-mirrored[:, 2:] / BEHIND, 0, 1)
@@ -127,10 +127,8 @@ def plate_share(layer: LayerOptics, sheen: Sheen) -> Array:
 
 def _place(facing: Array, lighting: Lighting) -> Array:
     """Where an angle of sight lies among the sheen's angles."""
-    outside = WATER_INDEX if lighting.wet else 1.0
-    inside = SPREAD_ANGLE * np.arcsin(
-        np.clip(outside / PLASTIC_INDEX * np.sqrt(1 - np.clip(facing, 0, 1) ** 2), 0, 1)
-    )
+    outside = np.sqrt(1 - np.clip(facing, 0, 1) ** 2)
+    inside = SPREAD_ANGLE * np.arcsin(outside / index_over(lighting.wet))
     step = SHEEN_ANGLES_RAD[1] - SHEEN_ANGLES_RAD[0]
     return np.asarray(np.clip(inside / step, 0, len(SHEEN_ANGLES_RAD) - 1))
 
@@ -139,5 +137,10 @@ def _angled(sheen: Sheen, place: Array) -> Array:
     """A plate's reflectance at an angle over that straight on, (n, 31)."""
     low = np.minimum(place.astype(int), len(SHEEN_ANGLES_RAD) - 2)
     part = (place - low)[:, None]
-    turned = (1 - part) * sheen.reflect[low] + part * sheen.reflect[low + 1]
-    return np.asarray(turned / np.maximum(sheen.reflect[0], 1e-3))
+    by_angle = turned(sheen)
+    return np.asarray((1 - part) * by_angle[low] + part * by_angle[low + 1])
+
+
+def turned(sheen: Sheen) -> Array:
+    """A plate's reflectance at each of the sheen's angles over that straight on, (13, 31)."""
+    return np.asarray(sheen.reflect / np.maximum(sheen.reflect[0], 1e-3))
