@@ -14,8 +14,9 @@ from speed import kitchen
 from speed.kitchen.glass import Glass as Jar
 
 from pourwright.actions.plan_batch import WORKPLACE
+from pourwright.body.division import Place
 from pourwright.shop.draft import Draft
-from pourwright.shop.look import Dose, Layer, Look, LookLayer, Measure
+from pourwright.shop.look import Dose, Look, LookLayer, Measure
 from pourwright.shop.material import Colorant, PearlPowder, Plastic, Softener
 from pourwright.shop.mold import Bait, Mold
 from pourwright.shop.noun import Noun
@@ -138,15 +139,15 @@ def records(it: Kitchen) -> dict[str, Noun]:
                          drop_mass_g=0.045),
         "pearl": PearlPowder(name="Invented pearl", color_hex="#d9dde2", spoon_g=1.9),
         "two-tone": Look(name="Invented two-tone", layers=(
-            LookLayer(place=Layer.BACK, share=0.45, doses=(
+            LookLayer(place=Place.BACK, share=0.45, doses=(
                 Dose(material="dark", per_100g=1.6, measure=Measure.DROPS),)),
-            LookLayer(place=Layer.BELLY, share=0.55, doses=(
+            LookLayer(place=Place.BELLY, share=0.55, doses=(
                 Dose(material="pale", per_100g=1.2, measure=Measure.DROPS),
                 Dose(material="pearl", per_100g=0.3, measure=Measure.SPOONS),
                 Dose(material="softener", per_100g=5, measure=Measure.GRAMS))),
         ), note=INVENTED),
         "plain": Look(name="Invented plain", layers=(
-            LookLayer(place=Layer.BODY, doses=(
+            LookLayer(place=Place.BODY, doses=(
                 Dose(material="dark", per_100g=1.2, measure=Measure.DROPS),)),
         ), note=INVENTED),
     }  # fmt: skip

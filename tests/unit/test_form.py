@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 
 from pourwright.base.field import fields_of
 from pourwright.base.units import System
-from pourwright.shop.look import Dose, Layer, Look, LookLayer
+from pourwright.body.division import Place
+from pourwright.shop.look import Dose, Look, LookLayer
 from pourwright.shop.material import Colorant
 from pourwright.shop.mold import Bait, Mold, Weighing
 from pourwright.shop.nouns import NOUNS
@@ -141,7 +142,7 @@ def test_flags_are_on_only_when_sent():
 
 
 def test_rules_that_join_fields_speak_at_their_field():
-    look = Look(name="L", layers=(LookLayer(place=Layer.BODY, share=1.0),))
+    look = Look(name="L", layers=(LookLayer(place=Place.BODY, share=1.0),))
     typed = texts_of(Look, look, System.US) | {"layers[0].share": "0.5"}
     assert "add up to 1" in parsed(Look, typed, US).problems["layers"]
 
@@ -157,9 +158,9 @@ def test_a_row_is_added_and_removed_and_the_rows_below_move_up():
 
 
 def test_rows_within_rows_move_with_their_row():
-    one = LookLayer(place=Layer.BACK, share=0.4, doses=(Dose(material="a", per_100g=1),))
+    one = LookLayer(place=Place.BACK, share=0.4, doses=(Dose(material="a", per_100g=1),))
     two = LookLayer(
-        place=Layer.BELLY,
+        place=Place.BELLY,
         share=0.6,
         doses=(Dose(material="b", per_100g=2), Dose(material="c", per_100g=3)),
     )
@@ -174,7 +175,7 @@ def test_rows_within_rows_move_with_their_row():
 def test_a_full_list_takes_no_more_rows():
     layers = tuple(
         LookLayer(place=place, share=share)
-        for place, share in zip(Layer, (0.25, 0.25, 0.25, 0.25), strict=False)
+        for place, share in zip(Place, (0.25, 0.25, 0.25, 0.25), strict=False)
     )
     typed = texts_of(Look, Look(name="L", layers=layers), System.US)
     assert edited(Look, typed, "add:layers", System.US) == typed

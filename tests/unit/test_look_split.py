@@ -14,19 +14,20 @@ from pourwright.actions.plan_batch import Planned, plan_batch
 from pourwright.actions.port import World
 from pourwright.base.errors import BadInput, Conflict
 from pourwright.base.record import from_json, to_json
+from pourwright.body.division import Place
 from pourwright.body.split import Line, Split
 from pourwright.matter import plastisol
 from pourwright.plan.echo import echo_vein
 from pourwright.plan.layer_share import layer_shares
 from pourwright.shop.draft import Draft
-from pourwright.shop.look import Dose, Layer, Look, LookLayer, Measure
+from pourwright.shop.look import Dose, Look, LookLayer, Measure
 from pourwright.shop.mold import Bait, Mold
 
 PEARL, FLAKE, WHITE = "demo-pearl-silver", "demo-flake-copper", "demo-color-white"
 
 
 def look(split: Split | None = None, **shares: float) -> Look:
-    layers = tuple(LookLayer(place=Layer(p), share=s) for p, s in shares.items())
+    layers = tuple(LookLayer(place=Place(p), share=s) for p, s in shares.items())
     return Look(name="Trial", layers=layers, split=split or Split())
 
 
@@ -40,9 +41,9 @@ def veined(*belly: Dose, vein: float = 0.5) -> Look:
     return Look(
         name="Veined",
         layers=(
-            LookLayer(place=Layer.BELLY, share=0.5, doses=belly),
-            LookLayer(place=Layer.VEIN, share=0.1, doses=recipe),
-            LookLayer(place=Layer.BACK, share=0.4),
+            LookLayer(place=Place.BELLY, share=0.5, doses=belly),
+            LookLayer(place=Place.VEIN, share=0.1, doses=recipe),
+            LookLayer(place=Place.BACK, share=0.4),
         ),
     )
 
@@ -193,13 +194,13 @@ def test_a_second_echo_takes_the_place_of_the_first(world):
 @pytest.mark.parametrize(
     ("layers", "words"),
     [
-        ((LookLayer(place=Layer.BODY),), "layers: has no vein"),
+        ((LookLayer(place=Place.BODY),), "layers: has no vein"),
         (
-            (LookLayer(place=Layer.BACK, share=0.9), LookLayer(place=Layer.VEIN, share=0.1)),
+            (LookLayer(place=Place.BACK, share=0.9), LookLayer(place=Place.VEIN, share=0.1)),
             "layers: has no belly",
         ),
         (
-            (LookLayer(place=Layer.BELLY, share=0.9), LookLayer(place=Layer.VEIN, share=0.1)),
+            (LookLayer(place=Place.BELLY, share=0.9), LookLayer(place=Place.VEIN, share=0.1)),
             "layers: has no pearl powder",
         ),
     ],

@@ -9,7 +9,8 @@ from urllib.parse import parse_qs, urlsplit
 
 import pytest
 
-from pourwright.shop.look import Dose, Layer, Look, LookLayer, Measure
+from pourwright.body.division import Place
+from pourwright.shop.look import Dose, Look, LookLayer, Measure
 from web.client import Client, words_in
 
 COMPARE = "/looks/compare"
@@ -18,7 +19,7 @@ BOTH = f"{COMPARE}?look=demo-look-shad&look=demo-look-marsh"
 
 def colored(name: str, color: str, drops: float) -> Look:
     dose = Dose(material=color, per_100g=drops, measure=Measure.DROPS)
-    return Look(name=name, layers=(LookLayer(place=Layer.BODY, share=1.0, doses=(dose,)),))
+    return Look(name=name, layers=(LookLayer(place=Place.BODY, share=1.0, doses=(dose,)),))
 
 
 @pytest.fixture

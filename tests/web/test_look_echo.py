@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from pourwright.actions.keep_record import add_record
-from pourwright.shop.look import Dose, Layer, Look, LookLayer, Measure
+from pourwright.body.division import Place
+from pourwright.shop.look import Dose, Look, LookLayer, Measure
 from web.client import Client
 
 PEARL = Dose(material="demo-pearl-silver", per_100g=0.5, measure=Measure.SPOONS)
@@ -15,9 +16,9 @@ def veined(*belly: Dose) -> Look:
     return Look(
         name="Veined",
         layers=(
-            LookLayer(place=Layer.VEIN, share=0.1, doses=(PEARL,)),
-            LookLayer(place=Layer.BELLY, share=0.5, doses=belly),
-            LookLayer(place=Layer.BACK, share=0.4),
+            LookLayer(place=Place.VEIN, share=0.1, doses=(PEARL,)),
+            LookLayer(place=Place.BELLY, share=0.5, doses=belly),
+            LookLayer(place=Place.BACK, share=0.4),
         ),
     )
 

@@ -11,7 +11,8 @@ from typing import Any
 import pytest
 
 from pourwright.actions.keep_record import change_record
-from pourwright.shop.look import Dose, Layer, Look, LookLayer, Measure
+from pourwright.body.division import Place
+from pourwright.shop.look import Dose, Look, LookLayer, Measure
 from pourwright.shop.mold import Bait
 from pourwright.web.look_picture import png_of
 from web.client import Client, words_in
@@ -198,7 +199,7 @@ def test_a_slider_stands_where_the_shares_put_the_line(full_world):
     ],
 )
 def test_only_measures_that_mean_something_are_asked(full_world, places, measures):
-    layers = [Layer(place) for place in places.split()]
+    layers = [Place(place) for place in places.split()]
     look = Look(
         name="Split",
         layers=tuple(LookLayer(place=p, share=1 / len(layers), doses=()) for p in layers),
@@ -284,7 +285,7 @@ def test_a_wish_that_cannot_be_keeps_the_page(full_world):
 
 
 def test_a_bench_without_shapes_says_how_to_get_one(empty_world):
-    look = Look(name="Plain", layers=(LookLayer(place=Layer.BODY, share=1.0, doses=()),))
+    look = Look(name="Plain", layers=(LookLayer(place=Place.BODY, share=1.0, doses=()),))
     with empty_world.bench() as bench:
         bench.records.save(Look.key, "plain", look, expected_version=0)
         bench.records.save(Bait.key, "b", Bait(name="Weighed only", mass_g=9), expected_version=0)

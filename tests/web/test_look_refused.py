@@ -9,16 +9,17 @@ import pytest
 
 from pourwright.actions.demo import DEMO_DRAFT
 from pourwright.actions.freeze_sheet import freeze_sheet
+from pourwright.body.division import Place
 from pourwright.body.split import Split
-from pourwright.shop.look import Layer, Look, LookLayer
+from pourwright.shop.look import Look, LookLayer
 from pourwright.shop.mold import Bait
 from printed_page import pictures_of, words_of
 from web.client import Client, words_in
 
 MARSH, SHAD = "demo-look-marsh", "demo-look-shad"
 WORM, PADDLE = "demo-bait-worm", "demo-bait-paddle"
-FAT_CORE = ((Layer.BODY, 0.05), (Layer.CORE, 0.95))
-TWO = ((Layer.BELLY, 0.5), (Layer.BACK, 0.5))
+FAT_CORE = ((Place.BODY, 0.05), (Place.CORE, 0.95))
+TWO = ((Place.BELLY, 0.5), (Place.BACK, 0.5))
 
 
 def change(world, sort, key, **more):
@@ -81,7 +82,7 @@ def test_no_list_shows_a_picture_that_cannot_be_had(full_world, layers, split):
 
 def test_without_a_pick_the_first_bait_that_fits_is_shown(full_world):
     client = Client(full_world)
-    layered(full_world, ((Layer.BODY, 0.105), (Layer.CORE, 0.895)))
+    layered(full_world, ((Place.BODY, 0.105), (Place.CORE, 0.895)))
     address = f"/looks/{MARSH}/picture.png?px=96"
     assert client.get(f"{address}&bait={PADDLE}").status_code == 422
     assert client.get(address).status_code == 200

@@ -14,8 +14,9 @@ from pour_player import SetClock
 from pourwright.actions.demo import DEMO_DRAFT
 from pourwright.actions.freeze_sheet import freeze_sheet
 from pourwright.base.units import System
+from pourwright.body.division import Place
 from pourwright.shop.draft import Draft
-from pourwright.shop.look import Layer, Look, LookLayer
+from pourwright.shop.look import Look, LookLayer
 from pourwright.shop.mold import Bait
 from pourwright.web.form import texts_of
 from printed_page import page_of, pictures_of, words_of
@@ -112,7 +113,7 @@ def test_without_a_shape_swatches_stand_in(client, full_world):
 
 
 def test_a_look_whose_layers_no_bait_can_have_shows_swatches(client, full_world):
-    odd = tuple(LookLayer(place=p, share=s) for p, s in ((Layer.BODY, 0.02), (Layer.CORE, 0.98)))
+    odd = tuple(LookLayer(place=p, share=s) for p, s in ((Place.BODY, 0.02), (Place.CORE, 0.98)))
     change(full_world, Look.key, MARSH, layers=odd)
     assert [SHAD in it["src"] for it in thumbs(client.get("/looks"))] == [True]
 

@@ -6,12 +6,13 @@ from pourwright.actions.demo_cups import fill_demo_lot
 from pourwright.actions.demo_pucks import demo_pucks
 from pourwright.actions.plan_batch import WORKPLACE
 from pourwright.actions.port import World
+from pourwright.body.division import Place
 from pourwright.body.families.paddle_tail import PaddleTail
 from pourwright.body.families.worm import Worm
 from pourwright.fill.clamp_kinds import Bar, Bolt
 from pourwright.forecast.mold_feed import MoldFeed
 from pourwright.shop.draft import Draft
-from pourwright.shop.look import Dose, Layer, Look, LookLayer, Measure
+from pourwright.shop.look import Dose, Look, LookLayer, Measure
 from pourwright.shop.material import (
     BagOil,
     Colorant,
@@ -256,7 +257,7 @@ def _looks() -> dict[str, Noun]:
             name="Marsh green, copper flake",
             layers=(
                 LookLayer(
-                    place=Layer.BODY,
+                    place=Place.BODY,
                     share=1.0,
                     doses=(
                         Dose(material="demo-color-moss", per_100g=6, measure=Measure.DROPS),
@@ -272,7 +273,7 @@ def _looks() -> dict[str, Noun]:
             name="Slough shad: brown back, pearl belly",
             layers=(
                 LookLayer(
-                    place=Layer.BACK,
+                    place=Place.BACK,
                     share=0.4,
                     doses=(
                         Dose(material="demo-color-brown", per_100g=4, measure=Measure.DROPS),
@@ -280,7 +281,7 @@ def _looks() -> dict[str, Noun]:
                     ),
                 ),
                 LookLayer(
-                    place=Layer.BELLY,
+                    place=Place.BELLY,
                     share=0.6,
                     doses=(
                         Dose(material="demo-color-white", per_100g=5, measure=Measure.DROPS),

@@ -6,7 +6,8 @@ import dataclasses
 from collections.abc import Mapping
 
 from pourwright.base.errors import BadInput
-from pourwright.shop.look import Dose, Layer, Look, LookLayer
+from pourwright.body.division import Place
+from pourwright.shop.look import Dose, Look, LookLayer
 from pourwright.shop.material import PearlPowder
 from pourwright.shop.noun import Noun
 
@@ -24,17 +25,17 @@ def echo_vein(look: Look, shelf: Mapping[str, Noun], *, dose_share: float = ECHO
     """
     if not 0.01 <= dose_share <= 0.9:
         raise BadInput("dose_share", dose_share, "must lie between 0.01 and 0.9")
-    vein, belly = _layer(look, Layer.VEIN), _layer(look, Layer.BELLY)
+    vein, belly = _layer(look, Place.VEIN), _layer(look, Place.BELLY)
     powders = [d for d in vein.doses if isinstance(shelf.get(d.material), PearlPowder)]
     if not powders:
-        raise BadInput("layers", Layer.VEIN.value, "has no pearl powder to echo in the belly")
+        raise BadInput("layers", Place.VEIN.value, "has no pearl powder to echo in the belly")
     for powder in powders:
         belly = _with_echo(belly, powder, dose_share)
-    layers = tuple(belly if one.place is Layer.BELLY else one for one in look.layers)
+    layers = tuple(belly if one.place is Place.BELLY else one for one in look.layers)
     return dataclasses.replace(look, layers=layers)
 
 
-def _layer(look: Look, place: Layer) -> LookLayer:
+def _layer(look: Look, place: Place) -> LookLayer:
     found = next((layer for layer in look.layers if layer.place is place), None)
     if found is None:
         raise BadInput("layers", [str(one.place) for one in look.layers], f"has no {place}")

@@ -13,8 +13,6 @@ from pourwright.body.layering import refuse_odd_sum, refuse_same_places
 from pourwright.body.split import Split
 from pourwright.shop.noun import Noun
 
-Layer = Place
-
 
 class Measure(StrEnum):
     """How a dose is measured out."""
@@ -37,7 +35,7 @@ class Dose(Record):
 class LookLayer(Record):
     """One layer: its share of the bait's volume and its recipe."""
 
-    place: Layer = pick("Layer", default=Layer.BODY)
+    place: Place = pick("Layer", default=Place.BODY)
     share: float = number("Share of the bait's volume, 0 to 1", low=0.01, high=1, default=1.0)
     doses: tuple[Dose, ...] = parts("Recipe for 100 g", most=20)
 

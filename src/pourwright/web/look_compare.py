@@ -10,8 +10,9 @@ from operator import itemgetter
 from pourwright.actions.look_to_fish import plastics, thick_of
 from pourwright.actions.port import Bench, Stored
 from pourwright.base.errors import BadInput, NoAnswer, NotFound
+from pourwright.body.division import Place
 from pourwright.forecast.fish_sight import Plastic
-from pourwright.shop.look import Layer, Look
+from pourwright.shop.look import Look
 from pourwright.shop.mold import Bait
 from pourwright.web.form import Typed
 from pourwright.web.look_bait import usual_bait
@@ -28,8 +29,8 @@ CELL_PX = 400
 USUAL = (Waters.CLEAR, Waters.GREEN, Waters.TEA)
 # What shows a look's back and its belly, the first that there is.
 _ENDS = {
-    "back": (Layer.BACK, Layer.BODY, Layer.VEIN, Layer.BELLY, Layer.CORE),
-    "belly": (Layer.BELLY, Layer.BODY, Layer.VEIN, Layer.BACK, Layer.CORE),
+    "back": (Place.BACK, Place.BODY, Place.VEIN, Place.BELLY, Place.CORE),
+    "belly": (Place.BELLY, Place.BODY, Place.VEIN, Place.BACK, Place.CORE),
 }
 _BOTH = {"back": "Their backs", "belly": "Their bellies"}
 _WHOLE = "All of them"
@@ -225,7 +226,7 @@ def _pairs(it: _Compared) -> Iterable[tuple[tuple[str, str], tuple[str, str]]]:
             yield pair, (names, _BOTH[ends[0]] if len(ends) == 1 else _WHOLE)
 
 
-def _first(pieces: dict[str, Plastic], order: Sequence[Layer]) -> str:
+def _first(pieces: dict[str, Plastic], order: Sequence[Place]) -> str:
     return next(place.value for place in order if place.value in pieces)
 
 

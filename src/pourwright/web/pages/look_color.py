@@ -25,10 +25,11 @@ from pourwright.actions.port import Bench, Stored
 from pourwright.actions.shelf_color import color_shelf, usual_measure
 from pourwright.base.errors import BadInput, PourwrightError
 from pourwright.base.record import to_json
+from pourwright.body.division import Place
 from pourwright.color.correct.answer import CorrectAnswer
 from pourwright.color.match.answer import MatchAnswer
 from pourwright.shop.card import Card
-from pourwright.shop.look import Dose, Layer, Look
+from pourwright.shop.look import Dose, Look
 from pourwright.spectrum.light import Light
 from pourwright.web.drift_chart import DriftChart, drift_of
 from pourwright.web.look_bait import usual_bait
@@ -232,7 +233,7 @@ def _page(bench: Bench, stored: Stored, layer: int, trial: Trial) -> Show:
         drift=drift_of(bench, stored.id),
         pictured=pictured,
         picture=picture_address(stored.id, {"bait": usual.value}, FULL_PX) if usual else "",
-        can_echo={Layer.VEIN, Layer.BELLY} <= {one.place for one in look.layers},
+        can_echo={Place.VEIN, Place.BELLY} <= {one.place for one in look.layers},
     )
     return Show("look/color.html", context)
 
