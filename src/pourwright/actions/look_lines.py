@@ -12,7 +12,6 @@ from pourwright.body.division_of import divided
 from pourwright.plan.bait_build import bait_build
 from pourwright.shop.look import Look
 from pourwright.shop.mold import Bait
-from pourwright.shop.own_shape import OwnShape
 
 
 def look_lines(bench: Bench, look: Look, bait: Bait) -> Mapping[str, float]:
@@ -20,12 +19,7 @@ def look_lines(bench: Bench, look: Look, bait: Bait) -> Mapping[str, float]:
 
     Nothing where the bait has no shape, or cannot have these layers.
     """
-    return laid_lines(look, bait, own_shape_of(bench, bait))
-
-
-def laid_lines(look: Look, bait: Bait, own: OwnShape | None) -> Mapping[str, float]:
-    """The same, where the shape that a bait took over from a file is at hand."""
-    build = bait_build(bait, own)
+    build = bait_build(bait, own_shape_of(bench, bait))
     if build is None:
         return {}
     places = tuple(layer.place.value for layer in look.layers)
@@ -37,14 +31,13 @@ def laid_lines(look: Look, bait: Bait, own: OwnShape | None) -> Mapping[str, flo
 
 
 def _measures(laid: Division) -> Mapping[str, float]:
-    high = laid.high_mm - laid.low_mm
     found = {
-        "line_height": (laid.line_mm - laid.low_mm) / high,
-        "belly_height": (laid.low_line_mm - laid.low_mm) / high,
+        "line_height": laid.share_of_height(laid.line_mm),
+        "belly_height": laid.share_of_height(laid.low_line_mm),
     }
     if laid.holds(Place.VEIN):
         found |= {
-            "vein_height": (laid.vein_mm - laid.low_mm) / high,
+            "vein_height": laid.share_of_height(laid.vein_mm),
             "vein_thick_mm": laid.vein_thick_mm,
             "vein_wide_mm": laid.vein_wide_mm,
         }

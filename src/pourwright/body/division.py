@@ -114,6 +114,10 @@ class Division:
         """Half the width about the middle at each station."""
         return self.profile.half_across_mm
 
+    def share_of_height(self, up_mm: float) -> float:
+        """A height as a share of the bait's, 0 at its lowest place."""
+        return (up_mm - self.low_mm) / (self.high_mm - self.low_mm)
+
     def holds(self, place: Place) -> bool:
         """Whether a vein or a core lies within the other layers."""
         return place in self.places and place not in self.stack

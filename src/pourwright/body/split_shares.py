@@ -185,8 +185,8 @@ class _Split:
         for under, over, line, off in zip(
             it.stack[:-1], it.stack[1:], it.lines_mm, self._offs(), strict=True
         ):
-            height = (line - it.low_mm) / (it.high_mm - it.low_mm)
-            yield LineTold(under, over, height, self._level(line, off), cut.line_area(line))
+            height, level = it.share_of_height(line), self._level(line, off)
+            yield LineTold(under, over, height, level, cut.line_area(line))
 
     def _pours(self) -> Iterator[PourTold]:
         steps = pours_of(self.build.bars, self.division, back_first=self.inputs.back_first)
