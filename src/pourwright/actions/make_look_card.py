@@ -27,6 +27,7 @@ from pourwright.color.predict import PredictInput, predict
 from pourwright.color.recipe import RecipeInput, recipe_scale
 from pourwright.color.swatch import swatch
 from pourwright.forecast.picture.picture_input import LookInput, Sight
+from pourwright.forecast.picture.sheet import WHITE_CARD_HEX
 from pourwright.forecast.request import LayerPart
 from pourwright.plan.bait_part import bait_part
 from pourwright.plan.layer import dose_of
@@ -40,7 +41,6 @@ from pourwright.shop.own_shape import OwnShape
 _THINNEST_MM, _THICKEST_MM = 0.2, 60.0
 # As fine as a home printer shows on a page's width, and made in a few seconds.
 PRINTED_PX = 960
-_WHITE_CARD = "#f4f4f0"
 _RECIPE_G = 100.0
 
 
@@ -114,7 +114,7 @@ def finished(begun: Begun) -> LookCard:
     """The card with its picture, or with why it has none."""
     if begun.asked is None:
         return begun.card
-    glance = Glance(sight=Sight(sheet_hex=_WHITE_CARD), pixels=PRINTED_PX)
+    glance = Glance(sight=Sight(sheet_hex=WHITE_CARD_HEX), pixels=PRINTED_PX)
     try:
         return replace(begun.card, picture=picture_of(begun.asked, glance).picture)
     except (BadInput, NoAnswer, NotFound) as error:

@@ -12,14 +12,12 @@ from pourwright.base.errors import BadInput, NoAnswer
 from pourwright.base.units import UNITS
 from pourwright.forecast.fish_sight import FishSight, Plastic
 from pourwright.water.fish.species import Species
+from pourwright.water.fish.surroundings import DIM_LX
 from pourwright.water.fish.told_apart import Telling
 from pourwright.water.seen import SightAnswer
 from pourwright.web.look_glance import water_asked
 from pourwright.web.look_wish import LookWish, Waters
 from pourwright.web.show import Settings, exactly, opened, shown
-
-# Darker than this, cones tire and colors with them; from memory.
-DIM_LX = 1.0
 
 
 @dataclass(frozen=True, slots=True)

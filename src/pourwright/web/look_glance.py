@@ -9,21 +9,27 @@ from pourwright.actions.see_look import Glance
 from pourwright.base.errors import BadInput
 from pourwright.forecast.picture.light_water import UnderWater
 from pourwright.forecast.picture.picture_input import Held, Sight
+from pourwright.forecast.picture.sheet import (
+    BLACK_CARD_HEX,
+    GRAY_BENCH_HEX,
+    LIT_BEHIND,
+    WHITE_CARD_HEX,
+)
 from pourwright.spectrum.light import Light
 from pourwright.spectrum.shed import ShedLight
 from pourwright.water.ask import WaterAsk
 from pourwright.water.kind import WaterKind
 from pourwright.web.look_wish import Ground, Lamp, LookWish, Waters, Where
 
-_SHEET = {Ground.WHITE: "#f4f4f0", Ground.GRAY: "#9b9b98", Ground.BLACK: "#1b1b1b"}
+_SHEET = {
+    Ground.WHITE: WHITE_CARD_HEX, Ground.GRAY: GRAY_BENCH_HEX, Ground.BLACK: BLACK_CARD_HEX,
+}  # fmt: skip
 LAMPS = {
     Light.D65: Lamp.DAYLIGHT, Light.A: Lamp.FILAMENT, Light.OFFICE: Lamp.OFFICE,
     Light.LED: Lamp.LED,
 }  # fmt: skip
 """The lamp that gives a light; the shed's own is told apart."""
 _LIGHT = {lamp: light for light, lamp in LAMPS.items()}
-# How much brighter than the bait the sheet is that it is held against; estimate.
-_BEHIND = 3.0
 
 
 def water_asked(bench: Bench, water: Waters) -> SomeWater:
@@ -43,7 +49,7 @@ def glance_of(bench: Bench, wish: LookWish, pixels: int) -> Glance:
         side=wish.side,
         sheet_hex=_SHEET[Ground.WHITE if lit else wish.ground],
         held=Held.BEFORE if lit else Held.LYING,
-        behind=_BEHIND if lit else 1.0,
+        behind=LIT_BEHIND if lit else 1.0,
         light=_LIGHT.get(wish.lamp, Light.D65),
         shed_light=_shed(bench) if wish.lamp is Lamp.SHED else None,
     )

@@ -18,6 +18,8 @@ GRAY_SHARE = 0.2
 OVERCAST_LX = 10_000.0
 # In less light than this an eye tells nothing by its cones; estimate.
 LEAST_LX = 0.01
+# In less than this cones tire, and colors with them; from memory.
+DIM_LX = 1.0
 
 
 @dataclass(frozen=True, slots=True)
