@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 import pytest
@@ -230,6 +231,24 @@ def test_pages_fit_are_big_enough_to_touch_and_can_be_read_by_all(path: str, pla
         # The widest and the narrowest lay out all that any of them does.
         if wide in (LAPTOP[0], SMALL[0]):
             assert [f for f in barriers(plain) if 'class="demo"' not in f] == []
+
+
+def test_a_phone_shows_the_picture_before_anything_to_press(phone: Page) -> None:
+    phone.goto(SHAD)
+    picture, pads = (phone.locator(it) for it in (f"{FIGURE} .look-image >> nth=0", "main .button"))
+    box = picture.bounding_box()
+    assert box
+    assert all(
+        pad["y"] > box["y"] + box["height"] for it in pads.all() if (pad := it.bounding_box())
+    )
+
+
+def test_the_color_card_is_of_the_bait_that_is_looked_at(plain: Page) -> None:
+    plain.goto(SHAD)
+    plain.select_option("[name=bait]", "demo-bait-worm")
+    expect(plain.locator("text=Color card")).to_have_attribute(
+        "href", re.compile("bait=demo-bait-worm$")
+    )
 
 
 def test_the_picture_stays_in_sight_on_a_phone_while_sliders_move(phone: Page) -> None:

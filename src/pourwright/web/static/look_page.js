@@ -10,7 +10,6 @@ const split = document.getElementById("split");
 const figure = document.getElementById("look-picture");
 const fine = document.getElementById("fine-picture");
 const trouble = figure?.querySelector(".trouble");
-const said = document.getElementById("look-said");
 let newest = 0; // move of either form
 let wished = 0; // and of the one that the words follow
 let waiting = 0;
@@ -40,7 +39,7 @@ async function tell(turn) {
     location.replace(address());
     return;
   }
-  refill(said, page.getElementById("look-said"));
+  for (const id of ["look-ways", "look-said"]) refill(document.getElementById(id), page.getElementById(id));
   const words = figure && page.querySelector("#look-picture figcaption");
   if (!words) return;
   refill(figure.querySelector("figcaption"), words);
