@@ -184,6 +184,7 @@ def test_a_weight_under_the_belly_keeps_the_back_up(inputs):
     assert ordered(done.free_deg)
     assert -90 < done.free_deg.typical < 90
     weight = inputs.weights[0].at_mm
+    assume(abs(weight - 60) > 1e-3)  # level but for rounding
     # A weight ahead of the middle lowers the nose.
     assert (done.free_deg.typical > 0) == (weight < 60)
     assert hang(inputs) == done
