@@ -8,6 +8,7 @@ from pourwright.actions.look_version import LookVersion, look_versions
 from pourwright.actions.port import Bench, Stored
 from pourwright.web.difference import Difference, differences
 from pourwright.web.local_time import day_of
+from pourwright.web.look_picture import SMALL_PX, rows_of
 from pourwright.web.names import Names
 from pourwright.web.show import Settings
 
@@ -22,6 +23,8 @@ class VersionView:
     newest: bool
     altered: tuple[Difference, ...]
     picture: str
+    wide: int = SMALL_PX
+    high: int = rows_of(SMALL_PX)
 
 
 def version_views(

@@ -53,6 +53,8 @@ class PictureView:
     wide: int
     high: int
     words: str
+    fine_wide: int = MOST_PX
+    fine_high: int = rows_of(MOST_PX)
 
 
 @dataclass(frozen=True, slots=True)
