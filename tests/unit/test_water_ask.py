@@ -202,3 +202,11 @@ def test_attenuation_reads_in_feet_on_a_us_bench():
     assert unit_of("flakes_per_mm") is None
     assert unit_of("chlorophyll_mg_m3") is UNITS["mg_m3"]
     assert unit_of("density_kg_m3") is UNITS["kg_m3"]
+
+
+@pytest.mark.parametrize("kind", ["clear", "green", "tea-stained", "muddy"])
+def test_the_white_disk_is_as_good_as_its_two_formulas_agree(kind):
+    answer = light(kind=kind)
+    lee, tyler = (answer[f"secchi_{n}_m"]["typical"] for n in ("lee", "tyler"))
+    worst = max(1.5, lee / tyler, tyler / lee)
+    assert told(answer, f"good to a factor of {worst:.2g}.")

@@ -1,4 +1,7 @@
-"""Titanium dioxide, the film on a pearl flake: its index by wavelength, clear from 400 nm up."""
+"""Titanium dioxide, the film on a pearl flake: its index by wavelength, 400 nm and up.
+
+The printed formula of rutile starts at 430 nm; below, it is carried on.
+"""
 
 from __future__ import annotations
 

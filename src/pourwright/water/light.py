@@ -128,7 +128,8 @@ def _left_share(down: Array) -> Array:
 
 def _reading(inputs: WaterAsk, lee: Array, tyler: Array) -> Iterable[str]:
     if inputs.secchi_m is None:
+        apart = float(np.exp(abs(np.log(lee[0] / tyler[0]))))
         yield (
             f"The two formulas for the white disk give {lee[0]:.2g} and {tyler[0]:.2g} m: take "
-            "either as good to a factor of 1.5."
+            f"either as good to a factor of {max(secchi.MISS.band.high, apart):.2g}."
         )

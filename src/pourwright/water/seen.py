@@ -85,7 +85,7 @@ def water_sight(inputs: SightInput) -> SightAnswer:
     most = _to_surface_m(inputs)
     range_m = np.minimum(sight.eye_range_m(line, threshold), most)
     hiding = sight.hiding_reflectance(water.field, lets=inputs.lets(), sine=sine)
-    gray = _even_hiding(line, water.field.falls_on(-sine), inputs.lets())
+    gray = sight.even_hiding_reflectance(water.field, lets=inputs.lets(), sine=sine)
     away = np.linspace(0, float(range_m[0]), 21)
     return SightAnswer(
         range_m=draws.band(range_m),
@@ -108,12 +108,6 @@ def water_sight(inputs: SightInput) -> SightAnswer:
             LEFT_OUT,
         ),
     )
-
-
-def _even_hiding(line: sight.SightLine, falls: Array, lets: Array) -> Array:
-    """The gray that hides to the eye: one share for all bands, by brightness."""
-    eye = sight.SEES
-    return np.asarray(((1 - lets) * line.behind) @ eye / (falls / np.pi @ eye))
 
 
 def _shows(contrast: float) -> Shows:

@@ -72,6 +72,13 @@ def hiding_reflectance(field: LightField, *, lets: Array, sine: float) -> Array:
     return np.asarray((1 - lets) * field.seen(sine) / light)
 
 
+def even_hiding_reflectance(field: LightField, *, lets: Array, sine: float) -> Array:
+    """The gray that does so to the eye: one share for all bands, by brightness."""
+    weights = field.falls_on(-sine) * SEES
+    hides = hiding_reflectance(field, lets=lets, sine=sine)
+    return np.asarray((hides * weights).sum(axis=-1) / weights.sum(axis=-1))
+
+
 def band_range_m(line: SightLine, threshold: Array) -> Array:
     """Farthest distance by band at which its contrast reaches the threshold; 0 where never."""
     start = np.abs(line.contrast) / threshold[..., None]

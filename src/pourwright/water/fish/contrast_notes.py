@@ -32,8 +32,8 @@ def unweighed(inputs: ContrastInput) -> Iterable[str]:
     """What the steps leave out, and what they do not promise."""
     if len(inputs.eye().cones) == FEWEST_CONES:
         yield (
-            "Two kinds of cone see one row of colors, from green over gray to red; what we call "
-            "blue has no place of its own in it."
+            "Two kinds of cone see one row of colors, from the light of short waves over gray to "
+            "that of long ones; no hue in between has a place of its own."
         )
     yield (
         "Left out: how fine the eye sees, the color of its lens, its rods at night, light beyond "

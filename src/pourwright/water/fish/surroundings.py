@@ -7,12 +7,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from pourwright.base.draws import Array
-from pourwright.spectrum.lamp import daylight_power
 from pourwright.spectrum.light import BANDS, EYE
 from pourwright.water.daylight import SURFACE_POWER
 from pourwright.water.field import LightField
 
-DAYLIGHT_KELVIN = 6504.0
 GRAY_SHARE = 0.2
 # Daylight under a gray sky at noon; common practice, no source.
 OVERCAST_LX = 10_000.0
@@ -47,7 +45,7 @@ class Surroundings:
 
 def in_air(light: Array | None, background: Array | None) -> Surroundings:
     """Close by, in a light and before a share of its white; daylight and gray where left out."""
-    white = daylight_power(DAYLIGHT_KELVIN) if light is None else light
+    white = SURFACE_POWER if light is None else light
     share = np.full(BANDS, GRAY_SHARE) if background is None else background
     return Surroundings(white, share * white, np.ones(BANDS))
 
