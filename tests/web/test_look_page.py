@@ -12,6 +12,7 @@ import pytest
 
 from pourwright.actions.keep_record import change_record
 from pourwright.body.division import Place
+from pourwright.body.split import Split
 from pourwright.shop.look import Dose, Look, LookLayer, Measure
 from pourwright.shop.mold import Bait
 from pourwright.web.look_picture import png_of
@@ -208,6 +209,17 @@ def test_only_measures_that_mean_something_are_asked(full_world, places, measure
     page = Client(full_world).get(SHAD).text
     asked = set(re.findall('name="split.([a-z_]+)"', page)) - {"line", "wave_mm"}
     assert asked == set(measures)
+
+
+@pytest.mark.parametrize(("split", "told"), [(Split(), True), (Split(line_height=0.5), False)])
+def test_a_list_tells_shares_only_where_no_line_sets_them_aside(full_world, split, told):
+    layers = tuple(
+        LookLayer(place=p, share=s) for p, s in ((Place.BELLY, 0.37), (Place.BACK, 0.63))
+    )
+    keep(full_world, Look(name="Split", layers=layers, split=split))
+    words = words_in(Client(full_world).get("/looks"))
+    assert {"Belly", "Back"} <= set(re.findall(r"[A-Z][a-z]+", words))
+    assert [f"{share} %" in words for share in (37, 63)] == [told, told]
 
 
 def test_another_bait_is_shown_once_it_is_picked(full_world):

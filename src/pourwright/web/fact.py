@@ -138,9 +138,11 @@ def _needed(record: object, settings: Settings, name_of: NameOf) -> str:
 
 
 def _layers(look: Look, name_of: NameOf) -> tuple[Fact, ...]:
+    """Shares only where they are what is poured: a line, a vein or a core leaves them aside."""
+    told = look.split.tells(tuple(layer.place for layer in look.layers))
     return tuple(
         Fact(
-            f"{opened(layer.place)}, {percent(layer.share)}",
+            opened(layer.place) if told else f"{opened(layer.place)}, {percent(layer.share)}",
             tuple(_dose(d, name_of) for d in layer.doses) or ("plain plastic",),
         )
         for layer in look.layers
