@@ -52,7 +52,8 @@ def seen_flakes(scene: Scene, skin: SeenSkin, lighting: Lighting, pixel_at: Inde
     """
     plates, axes = scene.plates, skin.eye.axes
     spot = plates.middle_mm @ axes.T
-    under = pixel_at[_cell(skin, spot, pixel_at)]
+    row, column = (np.round(at).astype(int) for at in _place_of(skin, spot))
+    under = _pixels(pixel_at, row, column)
     depth = np.where(under >= 0, (skin.near_mm[under] @ axes[2]) - spot[:, 2], -1.0)
     which = np.flatnonzero((under >= 0) & (depth >= 0))
     under, depth = under[which], depth[which]
@@ -68,11 +69,20 @@ def seen_flakes(scene: Scene, skin: SeenSkin, lighting: Lighting, pixel_at: Inde
     return SeenFlakes(which, normal, np.asarray(xyz))
 
 
-def _cell(skin: SeenSkin, spot: Array, pixel_at: Index) -> tuple[Index, Index]:
+def _place_of(skin: SeenSkin, spot: Array) -> tuple[Array, Array]:
+    """Row and column of places in the eye's frame, whole in the middle of a pixel."""
     origin = skin.near_mm[0] @ skin.eye.axes.T
-    column = np.round(skin.column[0] + (spot[:, 0] - origin[0]) / skin.pixel_mm).astype(int)
-    row = np.round(skin.row[0] - (spot[:, 1] - origin[1]) / skin.pixel_mm).astype(int)
-    return np.clip(row, 0, pixel_at.shape[0] - 1), np.clip(column, 0, pixel_at.shape[1] - 1)
+    column = skin.column[0] + (spot[:, 0] - origin[0]) / skin.pixel_mm
+    return skin.row[0] - (spot[:, 1] - origin[1]) / skin.pixel_mm, column
+
+
+def _pixels(pixel_at: Index, row: Index, column: Index) -> Index:
+    """Pixels of the skin by row and column, -1 beside the bait and beside the picture."""
+    rows, columns = pixel_at.shape
+    inside = (row >= 0) & (row < rows) & (column >= 0) & (column < columns)
+    found = np.full(row.shape, -1)
+    found[inside] = pixel_at[row[inside], column[inside]]
+    return found
 
 
 def _over(
@@ -135,9 +145,7 @@ def stamped(scene: Scene, skin: SeenSkin, found: SeenFlakes, pixel_at: Index) ->
     """Every pixel of the bait that flakes cover."""
     plates, axes = scene.plates, skin.eye.axes
     spot = plates.middle_mm[found.which] @ axes.T
-    origin = skin.near_mm[0] @ axes.T
-    column = skin.column[0] + (spot[:, 0] - origin[0]) / skin.pixel_mm
-    row = skin.row[0] - (spot[:, 1] - origin[1]) / skin.pixel_mm
+    row, column = _place_of(skin, spot)
     half = plates.size_mm[found.which] / 2 / skin.pixel_mm
     pieces = []
     reach = np.ceil(half * 2 / np.sqrt(3) + 0.5).astype(int)
@@ -152,9 +160,7 @@ def stamped(scene: Scene, skin: SeenSkin, found: SeenFlakes, pixel_at: Index) ->
     if not pieces:
         return Stamps(np.zeros(0, int), np.zeros(0), np.zeros((0, 3)), np.zeros(0, int))
     flake, rows, columns, cover = (np.concatenate(p) for p in zip(*pieces, strict=True))
-    inside = (rows >= 0) & (rows < skin.rows) & (columns >= 0) & (columns < skin.columns)
-    flake, cover = flake[inside], cover[inside]
-    pixel = pixel_at[rows[inside], columns[inside]]
+    pixel = _pixels(pixel_at, rows, columns)
     return _sorted(pixel, cover, flake, spot[:, 2], found.xyz)
 
 
