@@ -210,3 +210,8 @@ def test_the_white_disk_is_as_good_as_its_two_formulas_agree(kind):
     lee, tyler = (answer[f"secchi_{n}_m"]["typical"] for n in ("lee", "tyler"))
     worst = max(1.5, lee / tyler, tyler / lee)
     assert told(answer, f"good to a factor of {worst:.2g}.")
+
+
+def test_draws_that_no_such_water_meets_are_told():
+    assert told(light(kind="tea-stained", secchi_m=40), "of the draws stop there")
+    assert not told(light(kind="tea-stained", secchi_m=1), "of the draws stop there")

@@ -12,13 +12,13 @@ from pourwright.base.errors import BadInput
 from pourwright.base.field import number, pick
 from pourwright.base.record import Record
 from pourwright.water import algae
-from pourwright.water.content import NAMES, Content, Traits, drawn_traits
+from pourwright.water.content import NAMES, Content, drawn_traits
 from pourwright.water.daylight import Daylight, Sky, daylight
 from pourwright.water.decay import MOST_SCATTER_RATIO
 from pourwright.water.field import LightField, drawn_guesses, light_field
 from pourwright.water.kind import MEASURE, WaterKind, properties
 from pourwright.water.medium import Medium, medium_of
-from pourwright.water.scaled import fitted
+from pourwright.water.scaled import fitted, unmet
 from pourwright.water.secchi import MISS
 
 # Share of noon's daylight below which colors fade to an eye; about dusk; estimate.
@@ -70,11 +70,15 @@ class WaterAsk(Record):
 
 @dataclass(frozen=True, slots=True)
 class DrawnWater:
-    """Draws of a water and of the light at the bait's depth."""
+    """Draws of a water and of the light at the bait's depth.
+
+    `unmet_share` is that of the draws whose white disk's depth no such water has.
+    """
 
     content: Content
     medium: Medium
     field: LightField
+    unmet_share: float
 
 
 def drawn_water(draws: Draws, ask: WaterAsk) -> DrawnWater:
@@ -84,12 +88,16 @@ def drawn_water(draws: Draws, ask: WaterAsk) -> DrawnWater:
     """
     content = _content(draws, ask)
     traits = drawn_traits(draws)
+    unmet_share = 0.0
     if ask.secchi_m is not None:
-        content = _fitted(draws, ask, content, traits)
+        depth = np.asarray(ask.secchi_m) * MISS.drawn(draws)
+        content = fitted(content, traits, depth, held=ask.held, cosine=ask.light.cosine)
+        unmet_share = unmet(medium_of(content, traits), depth, ask.light.cosine)
     medium = medium_of(content, traits)
     return DrawnWater(
         content, medium,
         light_field(medium, depth_m=ask.depth_m, light=ask.light, guesses=drawn_guesses(draws)),
+        unmet_share,
     )  # fmt: skip
 
 
@@ -99,6 +107,11 @@ def water_notes(ask: WaterAsk, water: DrawnWater) -> Iterable[str]:
         yield (
             f"What is in {ask.kind.value} water is our own round figure, good to a factor of "
             f"three. To replace it, {MEASURE}."
+        )
+    if water.unmet_share:
+        yield (
+            f"secchi_m lies near the end of what such water can show: {water.unmet_share:.0%} of "
+            "the draws stop there, so that the ranges are a little too narrow."
         )
     if ask.sky is Sky.OVERCAST:
         yield "An even gray sky lights the water; the sun's height does not count."
@@ -126,8 +139,3 @@ def _content(draws: Draws, ask: WaterAsk) -> Content:
     return Content(**{
         n: loose[n].drawn(draws) if v is None else draws.known(v) for n, v in given.items()
     })  # fmt: skip
-
-
-def _fitted(draws: Draws, ask: WaterAsk, content: Content, traits: Traits) -> Content:
-    depth = np.asarray(ask.secchi_m) * MISS.drawn(draws)
-    return fitted(content, traits, depth, held=ask.held, cosine=ask.light.cosine)

@@ -15,6 +15,7 @@ from pourwright.water.secchi import disk_m
 # From next to nothing to mud that no boat goes through.
 _LEAST, _MOST = 1e-4, 1e3
 _HALVINGS = 40
+_CLOSE = 0.01
 _NONE_HELD: frozenset[str] = frozenset()
 
 
@@ -55,6 +56,11 @@ def fitted(
         clear = deeper(middle)
         low, high = np.where(clear, middle, low), np.where(clear, high, middle)
     return content.scaled(np.exp((low + high) / 2), held)
+
+
+def unmet(medium: Medium, disk_depth_m: Array, cosine: float) -> float:
+    """Share of draws that stopped at an end: a hundredth or more off the depth asked for."""
+    return float(np.mean(np.abs(disk_m(medium, cosine) / disk_depth_m - 1) > _CLOSE))
 
 
 def _check_reached(clearest_does: Array, muddiest_does: Array, disk_depth_m: Array) -> None:
