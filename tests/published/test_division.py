@@ -142,9 +142,9 @@ def test_a_core_leaves_legs_and_claws_alone():
     # A rod of 10 mm with a fin of 1 mm on either side: the middle is the rod's.
     fin = manifold3d.Manifold.cube((20.0, 40.0, 1.0), center=True).translate((40.0, 0.0, 0.0))
     it = divided(built(rod() + fin, 2), ("body", "core"), Split(core_share=0.5), shares=(0.5, 0.5))
-    at = np.abs(it.station_mm - 40) < 9
-    assert it.half_across_mm[at] == pytest.approx(5, abs=0.3)
-    assert it.half_up_mm[at] == pytest.approx(5, abs=0.1)
+    at = np.abs(it.profile.station_mm - 40) < 9
+    assert it.profile.half_across_mm[at] == pytest.approx(5, abs=0.3)
+    assert it.profile.half_up_mm[at] == pytest.approx(5, abs=0.1)
 
 
 def test_three_layers_and_a_vein_and_a_core_get_what_was_asked():

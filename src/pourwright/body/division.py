@@ -89,31 +89,6 @@ class Division:
         """Heights of the lines between the layers of the stack, from below."""
         return (self.low_line_mm, self.line_mm)[3 - len(self.stack) :]
 
-    @property
-    def station_mm(self) -> Array:
-        """Stations of the profile along the length."""
-        return self.profile.station_mm
-
-    @property
-    def mid_up_mm(self) -> Array:
-        """Height of the middle at each station."""
-        return self.profile.mid_up_mm
-
-    @property
-    def half_up_mm(self) -> Array:
-        """Half the height about the middle at each station."""
-        return self.profile.half_up_mm
-
-    @property
-    def mid_across_mm(self) -> Array:
-        """Where the middle lies across at each station."""
-        return self.profile.mid_across_mm
-
-    @property
-    def half_across_mm(self) -> Array:
-        """Half the width about the middle at each station."""
-        return self.profile.half_across_mm
-
     def share_of_height(self, up_mm: float) -> float:
         """A height as a share of the bait's, 0 at its lowest place."""
         return (up_mm - self.low_mm) / (self.high_mm - self.low_mm)
@@ -132,7 +107,7 @@ class Division:
 
     def at(self, values: Array, x_mm: Array) -> Array:
         """A column of the profile, straight between its stations."""
-        return np.interp(x_mm, self.station_mm, values)
+        return np.interp(x_mm, self.profile.station_mm, values)
 
     def weights(self, points_mm: Array) -> Array:
         """Share of each layer at some points, shape (n, places); every row adds up to 1."""
@@ -159,15 +134,15 @@ class Division:
     def _vein(self, x: Array, up: Array, across: Array) -> Array:
         height = up - self.swing_mm(x, across)
         high = self.vein_thick_mm / 2 - np.abs(height - self.vein_mm)
-        wide = self.vein_wide_mm / 2 - np.abs(across - self.at(self.mid_across_mm, x))
+        wide = self.vein_wide_mm / 2 - np.abs(across - self.at(self.profile.mid_across_mm, x))
         return _risen(high / EDGE_MM) * _risen(wide / EDGE_MM)
 
     def _core(self, x: Array, up: Array, across: Array) -> Array:
-        half_up = np.maximum(self.at(self.half_up_mm, x), EDGE_MM)
-        half_across = np.maximum(self.at(self.half_across_mm, x), EDGE_MM)
+        half_up = np.maximum(self.at(self.profile.half_up_mm, x), EDGE_MM)
+        half_across = np.maximum(self.at(self.profile.half_across_mm, x), EDGE_MM)
         out = np.hypot(
-            (up - self.at(self.mid_up_mm, x)) / half_up,
-            (across - self.at(self.mid_across_mm, x)) / half_across,
+            (up - self.at(self.profile.mid_up_mm, x)) / half_up,
+            (across - self.at(self.profile.mid_across_mm, x)) / half_across,
         )
         depth_mm = (self.core_share - out) * np.minimum(half_up, half_across)
         return _risen(depth_mm / EDGE_MM)

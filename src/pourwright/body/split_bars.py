@@ -153,7 +153,7 @@ def _vein_run(swing: Array, division: Division) -> tuple[Array, Array]:
 
 def _vein_cover(bars: Bars, division: Division) -> Array:
     """Share of each bar's width that the vein reaches over, 0 to 1."""
-    off = np.abs(bars.across_mm - division.at(division.mid_across_mm, bars.x_mm))
+    off = np.abs(bars.across_mm - division.at(division.profile.mid_across_mm, bars.x_mm))
     return np.clip((division.vein_wide_mm / 2 - off) / bars.wide_mm + 0.5, 0, 1)
 
 

@@ -92,8 +92,8 @@ def _outward(division: Division, middle: Array) -> Array:
     x = middle[:, 0]
     out = np.zeros_like(middle)
     for axis, mid, half in (
-        (division.up, division.mid_up_mm, division.half_up_mm),
-        (division.across, division.mid_across_mm, division.half_across_mm),
+        (division.up, division.profile.mid_up_mm, division.profile.half_up_mm),
+        (division.across, division.profile.mid_across_mm, division.profile.half_across_mm),
     ):
         reach = np.maximum(division.at(half, x), 0.1)
         out[:, axis] = (middle[:, axis] - division.at(mid, x)) / reach**2
