@@ -1,5 +1,5 @@
 // Sliders and swatches follow each other through the server; only the newest answer is shown.
-import { pictureOf } from "./look_follow.js";
+import { paired, pictureOf } from "./look_follow.js";
 
 const form = document.getElementById("color-form");
 const sliders = document.getElementById("sliders");
@@ -23,13 +23,6 @@ async function follow() {
   box.dataset.turn = String(turn);
 }
 
-function pair(row) {
-  const range = row.querySelector("input[type=range]");
-  const number = row.querySelector("input[type=number]");
-  range.addEventListener("input", () => { number.value = range.value; });
-  number.addEventListener("input", () => { range.value = number.value; });
-}
-
 function add(material, measure, name, amount) {
   const option = [...document.getElementById("add-material").options].find((it) => it.value.startsWith(`${material}|`));
   const [, usual, step, most] = option ? option.value.split("|") : [];
@@ -46,7 +39,7 @@ function add(material, measure, name, amount) {
   const number = put("input", { type: "number", inputMode: "decimal", id: `amount-${n}`, name: `amount-${n}`, min: "0", max: "400", step: "any", value: String(amount) });
   row.append(put("input", { type: "hidden", name: `material-${n}`, value: material }), put("input", { type: "hidden", name: `measure-${n}`, value: measure }), label, range, number);
   sliders.append(row);
-  pair(row);
+  paired(row);
 }
 
 function use(card) {
@@ -83,7 +76,7 @@ async function show(button, path, box) {
   try { box.innerHTML = await sent(path); } finally { button.disabled = false; }
 }
 
-for (const row of sliders.children) pair(row);
+for (const row of sliders.children) paired(row);
 form.addEventListener("input", () => { follow().catch(() => {}); });
 document.getElementById("add-material").addEventListener("change", (event) => {
   const [material, measure, step] = event.target.value.split("|");
