@@ -215,3 +215,9 @@ def test_the_white_disk_is_as_good_as_its_two_formulas_agree(kind):
 def test_draws_that_no_such_water_meets_are_told():
     assert told(light(kind="tea-stained", secchi_m=40), "of the draws stop there")
     assert not told(light(kind="tea-stained", secchi_m=1), "of the draws stop there")
+
+
+def test_a_glowing_bait_may_send_back_more_than_it_gets_in_a_band():
+    glowing = seen(color_hex="", reflectance=[0.9] * 15 + [1.2] * 16)
+    dull = seen(color_hex="", reflectance=[0.9] * BANDS)
+    assert glowing["contrast"]["typical"] > dull["contrast"]["typical"]

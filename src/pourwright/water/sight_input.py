@@ -9,10 +9,9 @@ import numpy as np
 from pourwright.base.draws import Array
 from pourwright.base.errors import BadInput
 from pourwright.base.field import number, parts, text, unmeasured
-from pourwright.spectrum.color_space import xyz_of_hex, xyz_of_lab
-from pourwright.spectrum.light import BANDS, white_xyz
-from pourwright.spectrum.smooth import smooth_spectrum
+from pourwright.spectrum.light import BANDS
 from pourwright.water.ask import WaterAsk
+from pourwright.water.sent_back import MOST_RETURNED, sent_back
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,7 +20,7 @@ class SightInput(WaterAsk):
 
     reflectance: tuple[float, ...] = parts(
         "Share of light the bait sends back at 400, 410 ... 700 nm, 31 numbers",
-        most=BANDS, low=0, high=1,
+        most=BANDS, low=0, high=MOST_RETURNED,
     )  # fmt: skip
     color_hex: str = text(
         "Color of the bait; or give its L*a*b* or its spectrum",
@@ -54,19 +53,14 @@ class SightInput(WaterAsk):
         _check_length("reflectance", self.reflectance, BANDS)
         _check_length("transmittance", self.transmittance, BANDS)
         _check_length("lab", self.lab, 3)
-        most = float((self.sends() + self.lets()).max())
-        if most > 1 + 1e-9:
+        if self.transmittance and (most := float((self.sends() + self.lets()).max())) > 1 + 1e-9:
             raise BadInput(
                 "transmittance", most, "and what the bait sends back come to more than all light"
             )
 
     def sends(self) -> Array:
         """Share of light sent back, (31,). Raises: NoAnswer for a color no surface has."""
-        if self.reflectance:
-            return np.array(self.reflectance)
-        if self.color_hex:
-            return smooth_spectrum(xyz_of_hex(self.color_hex))
-        return smooth_spectrum(xyz_of_lab(np.array(self.lab), white_xyz()))
+        return sent_back(self.reflectance, self.lab, self.color_hex)
 
     def lets(self) -> Array:
         """Share of light let through, (31,)."""

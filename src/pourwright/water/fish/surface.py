@@ -10,13 +10,11 @@ from pourwright.base.draws import Array
 from pourwright.base.errors import BadInput
 from pourwright.base.field import parts, text
 from pourwright.base.record import Record
-from pourwright.spectrum.color_space import xyz_of_hex, xyz_of_lab
-from pourwright.spectrum.light import BANDS, white_xyz
-from pourwright.spectrum.smooth import BLACKEST, smooth_spectrum
+from pourwright.spectrum.light import BANDS
+from pourwright.spectrum.smooth import BLACKEST
+from pourwright.water.sent_back import MOST_RETURNED, sent_back
 
 _LAB, _LIGHTEST = 3, 100.0
-# A glowing color sends back more than it gets in a band.
-_MOST_RETURNED = 1.5
 _ALL = 1 + 1e-9
 
 
@@ -31,7 +29,7 @@ class Surface(Record):
         "As L*, a* and b* in daylight, three numbers", most=_LAB, low=-150, high=150
     )
     reflectance: tuple[float, ...] = parts(
-        "As 31 reflectances, 400 to 700 nm by 10, 0 to 1", most=BANDS, low=0, high=_MOST_RETURNED
+        "As 31 reflectances, 400 to 700 nm by 10, 0 to 1", most=BANDS, low=0, high=MOST_RETURNED
     )
     transmittance: tuple[float, ...] = parts(
         "Share of light it lets through as a clear view, 31 numbers; left out, none",
@@ -63,11 +61,7 @@ class Surface(Record):
 
     def sends(self) -> Array:
         """Share of light it sends back, (31,). Raises: NoAnswer for a color no surface shows."""
-        if self.reflectance:
-            return np.array(self.reflectance)
-        if self.lab:
-            return smooth_spectrum(xyz_of_lab(np.array(self.lab), white_xyz()))
-        return smooth_spectrum(xyz_of_hex(self.color_hex))
+        return sent_back(self.reflectance, self.lab, self.color_hex)
 
     def lets(self) -> Array:
         """Share of light it lets through, (31,)."""
