@@ -14,7 +14,7 @@ from pourwright.actions.import_shape import keep_shape, look_at, read_shape
 from pourwright.actions.keep_record import retire_record
 from pourwright.actions.plan_batch import plan_batch
 from pourwright.actions.port import Stored, World
-from pourwright.actions.see_look import look_of, look_scene
+from pourwright.actions.see_look import look_of
 from pourwright.actions.see_record import see_bait
 from pourwright.actions.shape_of import body_of, measures_of, own_shape_of, shape_of
 from pourwright.base.errors import BadInput, Conflict
@@ -26,6 +26,7 @@ from pourwright.body.measure import OUTLINE_RINGS
 from pourwright.body.placing import FileAxis, Placing
 from pourwright.body.shell import arrays
 from pourwright.body.split import Split
+from pourwright.forecast.picture.picture import scene_of
 from pourwright.plan.bait_build import bait_build
 from pourwright.plan.bait_part import bait_part
 from pourwright.shop.look import Look, LookLayer
@@ -109,7 +110,7 @@ def test_layers_of_a_shape_lie_along_its_back(world, on_side, up, high_mm):
     )
     with world.bench() as bench:
         own, asked = own_shape_of(bench, bait), look_of(bench, look, bait)
-        drawn = look_scene(bench, look, bait).division
+        drawn = scene_of(asked).division
     build = bait_build(bait, own)
     assert build is not None
     assert (build.up, asked.up(), drawn.up) == (up, up, up)

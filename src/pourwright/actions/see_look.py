@@ -11,14 +11,13 @@ from pourwright.base.errors import NoAnswer
 from pourwright.body.division import Place
 from pourwright.color.plastic import RawPlastic
 from pourwright.forecast.picture.light_water import UnderWater
-from pourwright.forecast.picture.picture import PictureAnswer, look_picture, scene_of
+from pourwright.forecast.picture.picture import PictureAnswer, look_picture
 from pourwright.forecast.picture.picture_input import (
     LookInput,
     PictureInput,
     PictureLayer,
     Sight,
 )
-from pourwright.forecast.picture.scene import Scene
 from pourwright.plan.layer_share import layer_shares
 from pourwright.shop.look import Look
 from pourwright.shop.mold import Bait
@@ -58,11 +57,6 @@ def look_of(bench: Bench, look: Look, bait: Bait, *, plastic: str = "") -> LookI
         split=look.split,
         plastic=shelf.plastic(plastic) if plastic else RawPlastic(),
     )
-
-
-def look_scene(bench: Bench, look: Look, bait: Bait) -> Scene:
-    """Everything there is to see of a look in a bait. Raises: as `look_of`."""
-    return scene_of(look_of(bench, look, bait))
 
 
 def picture_input(asked: LookInput, glance: Glance) -> PictureInput:

@@ -112,7 +112,7 @@ def sheet_pdf(visit: Visit) -> Response:
     """A sheet on one printed page; `?paper=a4` or `letter`, else as the workplace prints."""
     with visit.world.reading() as bench:
         sheet, place = lot_view(bench, _number(visit)).sheet, workplace(bench)
-        asked, glance = lot_asked(bench, sheet), glance_of(bench, LookWish(), HEAD_PX)
+        asked, glance = _lot_asked(bench, sheet), glance_of(bench, LookWish(), HEAD_PX)
     wanted = visit.request.query_params.get("paper", place.paper.value)
     if wanted not in set(Paper):
         raise BadInput("paper", wanted, f"must be one of {', '.join(Paper)}")
@@ -128,7 +128,7 @@ def sheet_pdf(visit: Visit) -> Response:
     return Response(pdf, media_type="application/pdf", headers=headers)
 
 
-def lot_asked(bench: Bench, sheet: Sheet) -> LookInput | None:
+def _lot_asked(bench: Bench, sheet: Sheet) -> LookInput | None:
     """The look of a lot in its bait; none where there is nothing to picture."""
     try:
         return look_of_lot(Past(bench), sheet)
