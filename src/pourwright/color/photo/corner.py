@@ -35,7 +35,8 @@ def quad(corners: Array, *, patches_long: int, patches: int) -> Array:
         )
         raise BadInput("corners", _plain(corners), why)
     area = abs(_area(turned))
-    if min(area / patches, (lengths.max() / patches_long) ** 2) < LEAST_PATCH_PX**2:
+    patch = min(area / patches, (lengths.max() / patches_long) ** 2, lengths.min() ** 2)
+    if patch < LEAST_PATCH_PX**2:
         why = f"span a target too small to read: a patch needs at least {LEAST_PATCH_PX:g} pixels"
         raise BadInput("corners", _plain(corners), f"{why} each way; move closer")
     return turned
