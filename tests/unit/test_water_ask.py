@@ -221,3 +221,9 @@ def test_a_glowing_bait_may_send_back_more_than_it_gets_in_a_band():
     glowing = seen(color_hex="", reflectance=[0.9] * 15 + [1.2] * 16)
     dull = seen(color_hex="", reflectance=[0.9] * BANDS)
     assert glowing["contrast"]["typical"] > dull["contrast"]["typical"]
+
+
+def test_light_held_at_its_evenest_is_told():
+    assert told(light(kind="muddy"), "held at the evenest")
+    assert told(light(kind="muddy", sky="sun", sun_deg=10), "held at the evenest")
+    assert not told(light(kind="clear"), "held at the evenest")

@@ -125,6 +125,11 @@ def water_notes(ask: WaterAsk, water: DrawnWater) -> Iterable[str]:
             "Next to nothing of the daylight is left at that depth: what is said of brightness "
             "needs an eye that still works there."
         )
+    if water.field.is_held()[0]:
+        yield (
+            "Some bands of the light are held at the evenest that the formulas know, all around "
+            "or seen sideways: how bright the water is behind a bait is rougher there."
+        )
     ratio = water.medium.scatter_per_m[0] / water.medium.absorb_per_m[0]
     if ratio.max() > MOST_SCATTER_RATIO:
         yield (

@@ -65,6 +65,15 @@ class LightField:
         end = self.down if sine >= 0 else self.up
         return np.asarray(self.face + (end - self.face) * abs(sine))
 
+    def is_held(self) -> Array:
+        """Whether a band's light is held at the evenest, by draw."""
+        evenest = self.level >= _evenest(self.down, self.up)
+        return np.asarray((evenest | (self.power <= 0)).any(axis=-1))
+
+
+def _evenest(down: Array, up: Array) -> Array:
+    return np.asarray((down + up) / (2 * np.pi))
+
 
 @dataclass(frozen=True, slots=True)
 class Guesses:
@@ -104,7 +113,7 @@ def light_field(
         down=down,
         up=up,
         face=(down * spread.on_upright(power) + up / 2) * guesses.face[..., None],
-        level=np.minimum(up * guesses.sideways[..., None], (down + up) / (2 * np.pi)),
+        level=np.minimum(up * guesses.sideways[..., None], _evenest(down, up)),
         above=down * spread.from_above(power),
         below=_FROM_BELOW * up / np.pi,
         power=power,
