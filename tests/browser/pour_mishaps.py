@@ -134,16 +134,21 @@ def same_step_within_two_seconds(first: Hand, second: Hand) -> None:
 
 
 def both_tap_at_once(first: Hand, second: Hand) -> None:
-    """Two fingers on the pad of one filling: both taps are kept, one counts, and it is said."""
+    """Two fingers on the pad of one filling: both taps are kept, one counts, and it is said.
+
+    Neither device hears of the other's tap before its own is made: the laptop answers after both.
+    """
     seen, sent = first.play_to("Mold full"), len(first.made)
     second.settled()
     first.rest(DEAF_MS)
     fingers = [Finger(hand.page.locator("#main-place .pad")) for hand in (first, second)]
+    first.server.hold()
     for finger in fingers:
         finger.down()
     for finger in fingers:
         finger.up()
     first.until(lambda: len(first.made) > sent and len(second.made) > 0)
+    first.server.let_go()
     for hand in (first, second):
         hand.page.wait_for_function(SENT)
     seen_by = [hand.look() for hand in (first, second)]
