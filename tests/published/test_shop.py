@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from pourwright.base.band import exact
-from pourwright.shop.code import check_character
+from pourwright.shop.check_scheme import check_character
 from pourwright.shop.cost import break_even_units, straight_line
 from pourwright.shop.price import PriceInput, price
 

@@ -54,7 +54,7 @@ from pourwright.heat.thermometer_check import thermometer_check
 from pourwright.heat.water_test import water_test
 from pourwright.heat.window import cool_window
 from pourwright.plan.batch import plan_batch
-from pourwright.shop.code import check_code
+from pourwright.shop.check_code import check_code
 from pourwright.shop.cost import batch_cost
 from pourwright.shop.price import price
 from pourwright.water.fish.contrast import fish_contrast
