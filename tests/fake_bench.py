@@ -150,6 +150,12 @@ class FakeSheets:
             raise NotFound(f"there is no sheet {number}")
         return copy.deepcopy(self._kept.sheets[number])
 
+    def of_code(self, code: str) -> Sheet:
+        numbers = [n for n, s in self._kept.sheets.items() if s.code == code]
+        if not numbers:
+            raise NotFound(f"no sheet carries the code {code!r}")
+        return self.get(numbers[0])
+
     def all(self) -> tuple[Sheet, ...]:
         return tuple(self.get(n) for n in sorted(self._kept.sheets, reverse=True))
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from pourwright.actions.oven_history import happenings
 from pourwright.actions.port import Bench, Event, World
-from pourwright.base.errors import BadInput, NotFound
+from pourwright.base.errors import BadInput
 from pourwright.bench.cup_story import Happening, taken_back
 from pourwright.shop.actual import Comparison, compared
 from pourwright.shop.lot import COUNTED, PHOTOGRAPHED, Lot, LotEntry, body_of, folded
@@ -78,10 +78,7 @@ def lot_of(sheet: Sheet, told: tuple[Happening, ...]) -> LotView:
 
 def lot_by_code(bench: Bench, code: str) -> LotView:
     """The lot whose code stands on a printed sheet. Raises: NotFound."""
-    for sheet in bench.sheets.all():
-        if sheet.code == code:
-            return lot_view(bench, sheet.number)
-    raise NotFound(f"no sheet carries the code {code!r}")
+    return lot_view(bench, bench.sheets.of_code(code).number)
 
 
 def _possible(sheet: Sheet, entry: LotEntry) -> None:

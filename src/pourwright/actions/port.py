@@ -11,8 +11,10 @@ from pourwright.actions.look_card import LookCard
 from pourwright.base.file import Readers
 from pourwright.base.pixels import Pixels
 from pourwright.base.units import System
+from pourwright.shop.move import Move
 from pourwright.shop.noun import Noun
 from pourwright.shop.sheet import Sheet
+from pourwright.shop.stock_lot import Held, LotSort, StockLot
 from pourwright.shop.workplace import Paper
 
 
@@ -86,6 +88,12 @@ class Ledger(Protocol):
     def of(self, subject: str) -> tuple[Recorded, ...]:
         """What happened to a subject, oldest first."""
 
+    def of_kind(self, *kinds: str, since: str = "", before: str = "") -> tuple[Recorded, ...]:
+        """Everything of these kinds that happened from `since` on and before `before`, both UTC.
+
+        Oldest first by place; an empty bound is none.
+        """
+
     def newest(self, subject: str) -> int:
         """The place of the newest event of a subject; 0 where nothing happened to it."""
 
@@ -94,6 +102,39 @@ class Ledger(Protocol):
 
         Raises: Conflict naming the first event that does not fit.
         """
+
+
+class Stock(Protocol):
+    """Lots and their moves. Every move is an event of the ledger, in the same transaction."""
+
+    def open(self, lot: StockLot) -> None:
+        """Begin a lot. Raises: Conflict if the code is taken."""
+
+    def lot(self, code: str) -> Held:
+        """A lot and what is in it. Raises: NotFound."""
+
+    def lots(
+        self, sort: LotSort | None = None, *, item: str = "", present: bool = False
+    ) -> tuple[Held, ...]:
+        """Lots of a sort, of an item, oldest first; only those that hold something where asked."""
+
+    def post(self, *moves: Move) -> None:
+        """Keep moves; the same id with the same content again changes nothing.
+
+        Raises: NotFound for a lot that was never begun, Conflict for more than a lot holds, for a
+        move taken back twice, for taking back what takes back, and for a loop in remelts.
+        """
+
+    def moves(
+        self, *, lot: str = "", cause: str = "", since: str = "", before: str = ""
+    ) -> tuple[Move, ...]:
+        """Moves in and out of a lot, of a cause, of a time; oldest first."""
+
+    def came_from(self, code: str) -> tuple[Move, ...]:
+        """Every move upstream of a lot, each once; loops end."""
+
+    def went_to(self, code: str) -> tuple[Move, ...]:
+        """Every move downstream of a lot, each once; loops end."""
 
 
 class Sheets(Protocol):
@@ -107,6 +148,9 @@ class Sheets(Protocol):
 
     def get(self, number: int) -> Sheet:
         """One sheet. Raises: NotFound."""
+
+    def of_code(self, code: str) -> Sheet:
+        """The sheet of a lot. Raises: NotFound."""
 
     def all(self) -> tuple[Sheet, ...]:
         """Every sheet, newest first."""
@@ -132,6 +176,10 @@ class Bench(Protocol):
     @property
     def ledger(self) -> Ledger:
         """The events."""
+
+    @property
+    def stock(self) -> Stock:
+        """The lots and their moves."""
 
     @property
     def sheets(self) -> Sheets:

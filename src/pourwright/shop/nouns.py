@@ -28,6 +28,8 @@ from pourwright.shop.material import (
 )
 from pourwright.shop.mold import Bait, Mold
 from pourwright.shop.noun import Noun
+from pourwright.shop.offer import Offer
+from pourwright.shop.order import Customer, Order
 from pourwright.shop.own_shape import OwnShape
 from pourwright.shop.puck import Puck
 from pourwright.shop.timed_shot import TimedShot
@@ -40,6 +42,7 @@ NOUNS: Kinds[Noun] = Kinds(
     Plastic, Softener, Hardener, Stabilizer, Colorant, Flake, PearlPowder, Salt, HollowGlass,
     Scent, BagOil, InjectorLubricant, MoldRelease, Eyes, Packing, RemeltPot,
     Look, Card, Puck, Calibration, Lesson, Draft,
+    Customer, Order, Offer,
 )  # fmt: skip
 
 # What a look's dose may refer to.

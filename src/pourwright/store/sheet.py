@@ -3,14 +3,19 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 
-from sqlalchemy import Connection, RowMapping, func, insert, select
+from sqlalchemy import Connection, RowMapping, Select, func, insert, select
 
 from pourwright.actions.port import Event, Ids, Ledger
 from pourwright.base.errors import Conflict, NotFound
 from pourwright.shop.sheet import Sheet
 from pourwright.store.codec import canonical
-from pourwright.store.table import PHOTO, SHEET
+from pourwright.store.reads import Reads
+from pourwright.store.table import EVENT, PHOTO, SHEET
+
+# A sheet never changes; reading its plan back takes a while.
+_READ: Reads[str, Sheet] = Reads(1000)
 
 
 class SqlSheets:
@@ -49,16 +54,37 @@ class SqlSheets:
 
     def get(self, number: int) -> Sheet:
         """One sheet. Raises: NotFound."""
-        query = select(SHEET).where(SHEET.c.number == number)
-        row = self._connection.execute(query).mappings().first()
-        if row is None:
+        found = self._found(_marks().where(SHEET.c.number == number))
+        if not found:
             raise NotFound(f"there is no sheet {number}")
-        return _sheet(row)
+        return found[0]
+
+    def of_code(self, code: str) -> Sheet:
+        """The sheet of a lot. Raises: NotFound."""
+        found = self._found(_marks().where(SHEET.c.code == code))
+        if not found:
+            raise NotFound(f"no sheet carries the code {code!r}")
+        return found[0]
 
     def all(self) -> tuple[Sheet, ...]:
         """Every sheet, newest first."""
-        query = select(SHEET).order_by(SHEET.c.number.desc())
-        return tuple(_sheet(r) for r in self._connection.execute(query).mappings())
+        return self._found(_marks())
+
+    def _found(self, marks: Select[tuple[str]]) -> tuple[Sheet, ...]:
+        hashes = self._connection.execute(marks).scalars().all()
+        return tuple(_READ.of(hashes, self._read).values())
+
+    def _read(self, hashes: Sequence[str]) -> dict[str, Sheet]:
+        """Sheets by the hash of the event that froze them."""
+        query = select(SHEET, EVENT.c.hash).join(EVENT, SHEET.c.event_id == EVENT.c.id)
+        rows = self._connection.execute(query.where(EVENT.c.hash.in_(hashes))).mappings()
+        return {row["hash"]: _sheet(row) for row in rows}
+
+
+def _marks() -> Select[tuple[str]]:
+    """The hashes of the events that froze sheets, newest sheet first."""
+    joined = select(EVENT.c.hash).join(SHEET, SHEET.c.event_id == EVENT.c.id)
+    return joined.order_by(SHEET.c.number.desc())
 
 
 class SqlPhotos:

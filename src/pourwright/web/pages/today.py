@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from pourwright.actions.demo import fill_demo
 from pourwright.actions.enter_lot import LotView, lot_of
 from pourwright.actions.port import Bench
-from pourwright.actions.see_today import Low, Today, see_today, standings_of
+from pourwright.actions.pour_standing import PourStanding, pour_standing
+from pourwright.actions.see_today import Low, Today, see_today
 from pourwright.actions.set_up import Answers, set_up
 from pourwright.base.errors import PourwrightError
 from pourwright.base.revive import revived
@@ -80,12 +81,18 @@ class TodayContext:
         return not any(lists) and not self.recent
 
 
+# Batches on one page of the book.
+BATCHES = 40
+
+
 @dataclass(frozen=True, slots=True)
 class BookContext:
-    """Every sheet and its lot."""
+    """Sheets and their lots; older ones begin before the sheet `older`, newer ones are on top."""
 
     title: str
     entries: tuple[Entry, ...]
+    older: int | None
+    newest: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,19 +134,21 @@ def today(visit: Visit) -> Show | Go:
 
 
 def book(visit: Visit) -> Show:
-    """Every batch, newest first."""
+    """The batches, newest first, so many a page."""
+    before = visit.request.query_params.get("before", "")
     with visit.world.reading() as bench:
-        thumbs = LotThumbs(bench)
-        entries = tuple(
-            Entry(
-                lot_of(it.sheet, it.happenings),
-                _looks(it.sheet),
-                bench_way(bench, it),
-                thumbs.of(it.sheet),
-            )
-            for it in standings_of(bench)
-        )
-    return Show("today/book.html", BookContext("Batch book", entries))
+        sheets = bench.sheets.all()
+        if before:
+            number = number_in_address(before, "before", "a sheet")
+            sheets = tuple(s for s in sheets if s.number < number)
+        shown, thumbs = sheets[:BATCHES], LotThumbs(bench)
+        entries = tuple(_entry(bench, pour_standing(bench, s), thumbs.of(s)) for s in shown)
+    older = shown[-1].number if len(sheets) > BATCHES else None
+    return Show("today/book.html", BookContext("Batch book", entries, older, not before))
+
+
+def _entry(bench: Bench, it: PourStanding, thumb: Thumb | None) -> Entry:
+    return Entry(lot_of(it.sheet, it.happenings), _looks(it.sheet), bench_way(bench, it), thumb)
 
 
 def welcome(visit: Visit) -> Show | Go:

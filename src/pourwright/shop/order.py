@@ -1,0 +1,82 @@
+"""Customers and what they ordered."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import ClassVar
+
+from pourwright.base.field import number, parts, pick, reference, text
+from pourwright.base.record import Record
+from pourwright.shop.noun import Noun
+
+DAY = "[0-9]{4}-[0-9]{2}-[0-9]{2}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Customer(Noun):
+    """Somebody who orders; keep no more about them than you need."""
+
+    key: ClassVar[str] = "customer"
+    label: ClassVar[str] = "Customer"
+    plural: ClassVar[str] = "Customers"
+    place: ClassVar[str] = "orders"
+
+    reach: str = text("Where you reach them", most=120, default="")
+    ship_to: str = text("Where their parcels go", most=300, default="")
+    note: str = text("Note", most=500, default="")
+
+
+class OrderState(StrEnum):
+    """How far an order is."""
+
+    ASKED = "asked"
+    TAKEN = "taken"
+    PACKED = "packed"
+    SENT = "sent"
+    CALLED_OFF = "called off"
+
+
+OPEN_STATES = (OrderState.ASKED, OrderState.TAKEN, OrderState.PACKED)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SetAside(Record):
+    """Packs taken out of a lot for a line, not sent yet."""
+
+    lot: str = text("Lot", most=24)
+    packs: int = number("Packs", low=1, high=20_000)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OrderLine(Record):
+    """Packs of one bait in one look."""
+
+    bait: str = reference("Bait", refers="bait")
+    look: str = reference("Look", refers="look")
+    packs: int = number("Packs", low=1, high=20_000)
+    baits_each: int = number("Baits to a pack", low=1, high=200, default=1)
+    price_money: float | None = number(
+        "Price of a pack; left out, that of the price list", low=0, high=10_000, default=None
+    )
+    set_aside: tuple[SetAside, ...] = parts("Set aside", most=40)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Order(Noun):
+    """What a customer wants, and by when."""
+
+    key: ClassVar[str] = "order"
+    label: ClassVar[str] = "Order"
+    plural: ClassVar[str] = "Orders"
+    place: ClassVar[str] = "orders"
+
+    name: str = text("What you call it", most=60, default="")
+    customer: str = reference("Customer", refers="customer")
+    taken_on: str = text("Taken on", pattern=DAY, most=10)
+    due_on: str = text("Due on, if a day was promised", pattern=f"({DAY})?", most=10, default="")
+    channel: str = text("How it came: message, market, shop", most=40, default="")
+    state: OrderState = pick("How far it is", default=OrderState.TAKEN)
+    lines: tuple[OrderLine, ...] = parts("What was ordered", most=60)
+    message: str = text("The message it came by", most=4000, default="")
+    note: str = text("Note", most=500, default="")

@@ -1,0 +1,58 @@
+"""Sales: what left for whom at which price; never edited but taken back."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from pourwright.base.field import flag, number, parts, pick, text
+from pourwright.base.record import Record
+from pourwright.shop.order import DAY
+
+SOLD, SALE_TAKEN_BACK = "sold", "sale_taken_back"
+
+
+class TaxWay(StrEnum):
+    """How the maker's tax stands to the price that was asked."""
+
+    INSIDE = "inside the price"
+    ADDED = "added on top"
+
+
+class Exempt(StrEnum):
+    """Why no tax is reckoned on a line; each needs its proof."""
+
+    NO = "no"
+    EXPORT = "export"
+    FURTHER_MAKING = "for further manufacture"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SaleLine(Record):
+    """Packs of one bait in one look that left one lot."""
+
+    bait: str = text("Bait, as its record's id", most=40)
+    look: str = text("Look, as its record's id", most=40)
+    lot: str = text("Lot it came from", most=24)
+    packs: int = number("Packs", low=1, high=20_000)
+    baits_each: int = number("Baits to a pack", low=1, high=200, default=1)
+    price_money: float = number("Price of a pack, as asked", low=0, high=10_000)
+    tax_way: TaxWay = pick("Maker's tax", default=TaxWay.INSIDE)
+    exempt: Exempt = pick("Free of the maker's tax", default=Exempt.NO)
+    proof: str = text("Registration and proof of that", most=200, default="")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sale(Record):
+    """One sale; `delivery_money` is what the customer paid for delivery beside the goods."""
+
+    sold_on: str = text("Day of the sale", pattern=DAY, most=10)
+    order: str = text("Order, as its record's id", most=40, default="")
+    customer: str = text("Customer, as the record's id", most=40, default="")
+    channel: str = text("How it was sold", most=40, default="")
+    lines: tuple[SaleLine, ...] = parts("What was sold", most=60)
+    delivery_money: float = number("Delivery charged", low=0, high=10_000, default=0)
+    delivery_inside: bool = flag("The prices above hold that delivery already")
+    delivery_proof: str = text("How the amount of delivery is established", most=200, default="")
+    fees_money: float = number("Selling fees that were kept back", low=0, high=10_000, default=0)
+    note: str = text("Note", most=500, default="")
