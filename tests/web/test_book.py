@@ -14,10 +14,10 @@ from web.client import Client
 
 
 def filled(world: World, batches: int) -> None:
-    """So many frozen sheets, all of one plan."""
+    """So many frozen sheets in all, all but the demo bench's own of one plan."""
     first = freeze_sheet(world, DEMO_DRAFT)
     with world.bench() as bench:
-        for number in range(2, batches + 1):
+        for number in range(first.number + 1, batches + 1):
             code = lot_code(date="2026-11-25", number=number)
             bench.sheets.add(dataclasses.replace(first, number=number, code=code))
         bench.commit()
