@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from pathlib import Path
 from types import MappingProxyType
 
 from pourwright.actions.demo import fill_demo
 from pourwright.actions.freeze_sheet import loose_sheet
+from pourwright.actions.header_card import HeaderCard
 from pourwright.actions.look_card import LookCard
 from pourwright.actions.port import World
 from pourwright.actions.strict_json import parsed
@@ -21,9 +22,14 @@ from pourwright.intake.mesh import mesh
 from pourwright.intake.photo import picture
 from pourwright.intake.pixels import pixels
 from pourwright.intake.spectrum_file import spectra
+from pourwright.render.header_card import header_card
+from pourwright.render.label_sheet import label_sheet
 from pourwright.render.look_card import look_card
 from pourwright.render.qr import qr_svg
 from pourwright.render.sheet_pdf import sheet_pdf
+from pourwright.shop.header_card import CardShape
+from pourwright.shop.label import BagLabel, Face
+from pourwright.shop.label_sheet import LabelSheet
 from pourwright.shop.sheet import Sheet
 from pourwright.shop.workplace import Paper, Workplace
 from pourwright.store.backup import copy_of
@@ -38,7 +44,7 @@ READERS: Readers = MappingProxyType({Picture: pixels, Mesh: mesh})
 
 
 class SheetPrinter:
-    """Sheets and color cards on paper, codes on screen."""
+    """Sheets, cards and labels on paper, codes on screen."""
 
     def pdf(
         self, sheet: Sheet, *, system: System, paper: Paper, currency: str,
@@ -50,6 +56,16 @@ class SheetPrinter:
     def card(self, card: LookCard, *, system: System, paper: Paper) -> bytes:
         """The color card of a look as one printed page."""
         return look_card(card, system=system, paper=paper)
+
+    def labels(
+        self, sheet: LabelSheet, labels: Sequence[BagLabel], *, first: int, face: Face
+    ) -> bytes:
+        """Labels of bags, from a place of the sheet on."""
+        return label_sheet(sheet, labels, first=first, face=face)
+
+    def header_card(self, card: HeaderCard, shape: CardShape, *, paper: Paper, count: int) -> bytes:
+        """Cards to fold over bags."""
+        return header_card(card, shape, paper=paper, count=count)
 
     def qr_svg(self, words: str) -> str:
         """A square code for the screen, as SVG."""

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from types import TracebackType
 from typing import Any, Protocol, Self
 
+from pourwright.actions.header_card import HeaderCard
 from pourwright.actions.look_card import LookCard
 from pourwright.base.file import Readers
 from pourwright.base.pixels import Pixels
 from pourwright.base.units import System
+from pourwright.shop.header_card import CardShape
+from pourwright.shop.label import BagLabel, Face
+from pourwright.shop.label_sheet import LabelSheet
 from pourwright.shop.move import Move
 from pourwright.shop.noun import Noun
 from pourwright.shop.sheet import Sheet
@@ -267,6 +271,14 @@ class Printer(Protocol):
 
     def card(self, card: LookCard, *, system: System, paper: Paper) -> bytes:
         """The color card of a look as one printed page."""
+
+    def labels(
+        self, sheet: LabelSheet, labels: Sequence[BagLabel], *, first: int, face: Face
+    ) -> bytes:
+        """Labels of bags, from a place of the sheet on."""
+
+    def header_card(self, card: HeaderCard, shape: CardShape, *, paper: Paper, count: int) -> bytes:
+        """Cards to fold over bags."""
 
     def qr_svg(self, words: str) -> str:
         """A square code for the screen, as SVG."""

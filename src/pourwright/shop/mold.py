@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
 from typing import ClassVar
 
 from pourwright.base.errors import BadInput
@@ -29,6 +30,14 @@ class Weighing(Record):
     resolution_g: float = number("Smallest step of the scale", low=0.001, high=5, default=0.1)
 
 
+class Lead(StrEnum):
+    """Whether a bait as it is sold holds lead; no verdict on where that may be sold."""
+
+    NOT_SAID = "not said"
+    NO = "no"
+    YES = "yes"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bait(Noun):
     """A bait known by ruler, by scale, or by both."""
@@ -45,6 +54,10 @@ class Bait(Noun):
     weighing: Weighing | None = part("Weighed in water", default=None)
     mass_g: float | None = number("Weight of one bait", low=0.05, high=500, default=None)
     thickest_mm: float | None = number("Thickest place", low=1, high=80, default=None)
+    lead: Lead = pick(
+        "Contains lead, as it is sold: hook, head and weights in it too",
+        label="Contains lead", default=Lead.NOT_SAID,
+    )  # fmt: skip
     note: str = text("Note", most=500, default="")
 
     def check(self) -> None:

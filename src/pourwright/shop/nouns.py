@@ -6,6 +6,7 @@ from pourwright.base.kind import Kinds
 from pourwright.shop.calibration import Calibration
 from pourwright.shop.card import Card
 from pourwright.shop.draft import Draft
+from pourwright.shop.label_sheet import LabelSheet
 from pourwright.shop.lesson import Lesson
 from pourwright.shop.look import Look
 from pourwright.shop.material import (
@@ -42,7 +43,7 @@ NOUNS: Kinds[Noun] = Kinds(
     Plastic, Softener, Hardener, Stabilizer, Colorant, Flake, PearlPowder, Salt, HollowGlass,
     Scent, BagOil, InjectorLubricant, MoldRelease, Eyes, Packing, RemeltPot,
     Look, Card, Puck, Calibration, Lesson, Draft,
-    Customer, Order, Offer,
+    Customer, Order, Offer, LabelSheet,
 )  # fmt: skip
 
 # What a look's dose may refer to.
