@@ -56,7 +56,9 @@ from pourwright.heat.window import cool_window
 from pourwright.plan.batch import plan_batch
 from pourwright.shop.check_code import check_code
 from pourwright.shop.cost import batch_cost
+from pourwright.shop.payback import payback
 from pourwright.shop.price import price
+from pourwright.shop.price_breaks import price_breaks
 from pourwright.water.fish.contrast import fish_contrast
 from pourwright.water.light import water_light
 from pourwright.water.seen import water_sight
@@ -113,6 +115,8 @@ CALCULATIONS: tuple[Calculation[Any, Any], ...] = (
     fish_contrast,
     batch_cost,
     price,
+    price_breaks,
+    payback,
     check_code,
 )
 

@@ -230,7 +230,9 @@ def straight_line(cost: float, salvage: float, years: float) -> float:
     return (cost - salvage) / years
 
 
-def break_even_units(fixed: float, price: float, variable: float) -> int:
+def break_even_units(
+    fixed: float | Fraction, price: float | Fraction, variable: float | Fraction
+) -> int:
     """Units whose contribution covers the fixed costs.
 
     Raises: BadInput for negative fixed costs, NoAnswer if a unit contributes nothing.

@@ -106,6 +106,8 @@ _CAUTIONS: Mapping[str, Caution] = {
     "body.weigh": _BLENDED,
     "thermometer": Caution("Steam, hot plastic, metal", " ".join(THERMOMETER_CAUTIONS)),
     "shop.price": _TAXED,
+    "shop.price_breaks": _TAXED,
+    "shop.payback": _TAXED,
     "shop.excise": _TAXED,
     "fill": PRESSED,
     "mold": PRESSED,
