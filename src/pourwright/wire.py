@@ -11,7 +11,7 @@ from pourwright.actions.demo import fill_demo
 from pourwright.actions.freeze_sheet import loose_sheet
 from pourwright.actions.header_card import HeaderCard
 from pourwright.actions.look_card import LookCard
-from pourwright.actions.port import World
+from pourwright.actions.port import Cell, World
 from pourwright.actions.strict_json import parsed
 from pourwright.base.file import Readers
 from pourwright.base.mesh import Mesh
@@ -22,6 +22,7 @@ from pourwright.intake.mesh import mesh
 from pourwright.intake.photo import picture
 from pourwright.intake.pixels import pixels
 from pourwright.intake.spectrum_file import spectra
+from pourwright.render.csv_table import csv_bytes
 from pourwright.render.header_card import header_card
 from pourwright.render.label_sheet import label_sheet
 from pourwright.render.look_card import look_card
@@ -70,6 +71,10 @@ class SheetPrinter:
     def qr_svg(self, words: str) -> str:
         """A square code for the screen, as SVG."""
         return qr_svg(words, title=f"Code {words}")
+
+    def csv(self, header: Sequence[str], rows: Iterable[Sequence[Cell]]) -> bytes:
+        """A table for a spreadsheet, in which no text becomes a formula."""
+        return csv_bytes(header, rows)
 
 
 def world(store: Path) -> World:

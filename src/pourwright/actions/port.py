@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from decimal import Decimal
 from types import TracebackType
 from typing import Any, Protocol, Self
 
@@ -15,6 +16,7 @@ from pourwright.base.units import System
 from pourwright.shop.header_card import CardShape
 from pourwright.shop.label import BagLabel, Face
 from pourwright.shop.label_sheet import LabelSheet
+from pourwright.shop.money import Money
 from pourwright.shop.move import Move
 from pourwright.shop.noun import Noun
 from pourwright.shop.sheet import Sheet
@@ -260,6 +262,10 @@ class Jobs(Protocol):
         """Ask a job to stop."""
 
 
+# What may stand in a cell of a table; money is written to four places.
+Cell = str | int | float | Decimal | Money | None
+
+
 class Printer(Protocol):
     """Puts a frozen sheet on paper."""
 
@@ -282,6 +288,9 @@ class Printer(Protocol):
 
     def qr_svg(self, words: str) -> str:
         """A square code for the screen, as SVG."""
+
+    def csv(self, header: Sequence[str], rows: Iterable[Sequence[Cell]]) -> bytes:
+        """A table for a spreadsheet, in which no text becomes a formula."""
 
 
 @dataclass(frozen=True, slots=True)

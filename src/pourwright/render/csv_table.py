@@ -13,9 +13,9 @@ import re
 from collections.abc import Iterable, Sequence
 from decimal import Decimal
 
+from pourwright.actions.port import Cell
 from pourwright.shop.money import Money
 
-Cell = str | int | float | Decimal | Money | None
 # What a cell that becomes a formula begins with, after any apostrophes.
 _RECKONED = re.compile(r"'*[=+\-@\t\r\n]")
 
