@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import ClassVar
 
-from pourwright.base.field import number, parts, pick, reference, text
+from pourwright.base.errors import BadInput
+from pourwright.base.field import flag, number, parts, pick, reference, text
 from pourwright.base.record import Record
 from pourwright.shop.noun import Noun
 
@@ -60,6 +61,31 @@ class OrderLine(Record):
         "Price of a pack; left out, that of the price list", low=0, high=10_000, default=None
     )
     set_aside: tuple[SetAside, ...] = parts("Set aside", most=40)
+    picked: bool = flag("Picked into the parcel")
+
+    def check(self) -> None:
+        """Refuse more set aside than was ordered, and a parcel with less in it."""
+        if self.aside > self.packs:
+            why = f"{self.packs} packs are ordered: give some back first"
+            raise BadInput("set_aside", self.aside, why)
+        if self.picked and self.aside < self.packs:
+            why = f"{self.packs} packs are ordered, {self.aside} of them are set aside"
+            raise BadInput("picked", self.packs, why)
+
+    @property
+    def aside(self) -> int:
+        """Packs that are set aside."""
+        return sum(it.packs for it in self.set_aside)
+
+    @property
+    def missing(self) -> int:
+        """Packs that are not."""
+        return self.packs - self.aside
+
+    @property
+    def baits(self) -> int:
+        """Baits in all its packs."""
+        return self.packs * self.baits_each
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,3 +106,18 @@ class Order(Noun):
     lines: tuple[OrderLine, ...] = parts("What was ordered", most=60)
     message: str = text("The message it came by", most=4000, default="")
     note: str = text("Note", most=500, default="")
+
+    @property
+    def open(self) -> bool:
+        """Whether something is still to be done for it."""
+        return self.state in OPEN_STATES
+
+    @property
+    def missing(self) -> int:
+        """Packs of all lines that are not set aside."""
+        return sum(line.missing for line in self.lines)
+
+    @property
+    def picked(self) -> bool:
+        """Whether every line lies in the parcel."""
+        return all(line.picked for line in self.lines)
