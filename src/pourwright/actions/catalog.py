@@ -54,6 +54,7 @@ from pourwright.heat.thermometer_check import thermometer_check
 from pourwright.heat.water_test import water_test
 from pourwright.heat.window import cool_window
 from pourwright.plan.batch import plan_batch
+from pourwright.plan.kit.starter_kit import starter_kit
 from pourwright.shop.check_code import check_code
 from pourwright.shop.cost import batch_cost
 from pourwright.shop.payback import payback
@@ -117,6 +118,7 @@ CALCULATIONS: tuple[Calculation[Any, Any], ...] = (
     price,
     price_breaks,
     payback,
+    starter_kit,
     check_code,
 )
 

@@ -1,0 +1,1 @@
+"""What to buy first, and what the next purchase does best."""
