@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import ClassVar
@@ -106,6 +107,15 @@ class Order(Noun):
     lines: tuple[OrderLine, ...] = parts("What was ordered", most=60)
     message: str = text("The message it came by", most=4000, default="")
     note: str = text("Note", most=500, default="")
+
+    def check(self) -> None:
+        """Refuse days that do not exist."""
+        for name in ("taken_on", "due_on"):
+            day = getattr(self, name)
+            try:
+                dt.date.fromisoformat(day or "2000-01-01")
+            except ValueError as error:
+                raise BadInput(name, day, "is no day of the calendar") from error
 
     @property
     def open(self) -> bool:

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from dataclasses import dataclass
 from enum import StrEnum
 
+from pourwright.base.errors import BadInput
 from pourwright.base.field import flag, number, parts, pick, text
 from pourwright.base.record import Record
+from pourwright.shop.money import Money
 from pourwright.shop.order import DAY
 
 SOLD, SALE_TAKEN_BACK = "sold", "sale_taken_back"
@@ -31,8 +34,8 @@ class Exempt(StrEnum):
 class SaleLine(Record):
     """Packs of one bait in one look that left one lot."""
 
-    bait: str = text("Bait, as its record's id", most=40)
-    look: str = text("Look, as its record's id", most=40)
+    bait: str = text("Bait, as its record's id", most=64, default="")
+    look: str = text("Look, as its record's id", most=64, default="")
     lot: str = text("Lot it came from", most=24)
     packs: int = number("Packs", low=1, high=20_000)
     baits_each: int = number("Baits to a pack", low=1, high=200, default=1)
@@ -41,14 +44,24 @@ class SaleLine(Record):
     exempt: Exempt = pick("Free of the maker's tax", default=Exempt.NO)
     proof: str = text("Registration and proof of that", most=200, default="")
 
+    @property
+    def baits(self) -> int:
+        """Baits in all its packs."""
+        return self.packs * self.baits_each
+
+    @property
+    def asked(self) -> Money:
+        """The price of all its packs."""
+        return Money.of(self.price_money) * self.packs
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sale(Record):
     """One sale; `delivery_money` is what the customer paid for delivery beside the goods."""
 
     sold_on: str = text("Day of the sale", pattern=DAY, most=10)
-    order: str = text("Order, as its record's id", most=40, default="")
-    customer: str = text("Customer, as the record's id", most=40, default="")
+    order: str = text("Order, as its record's id", most=64, default="")
+    customer: str = text("Customer, as the record's id", most=64, default="")
     channel: str = text("How it was sold", most=40, default="")
     lines: tuple[SaleLine, ...] = parts("What was sold", most=60)
     delivery_money: float = number("Delivery charged", low=0, high=10_000, default=0)
@@ -56,3 +69,24 @@ class Sale(Record):
     delivery_proof: str = text("How the amount of delivery is established", most=200, default="")
     fees_money: float = number("Selling fees that were kept back", low=0, high=10_000, default=0)
     note: str = text("Note", most=500, default="")
+
+    def check(self) -> None:
+        """Refuse a day that does not exist, and more delivery inside than the goods cost."""
+        try:
+            dt.date.fromisoformat(self.sold_on)
+        except ValueError as error:
+            raise BadInput("sold_on", self.sold_on, "is no day of the calendar") from error
+        if self.delivery_inside and Money.of(self.delivery_money) > self.goods:
+            why = "is said to lie inside the prices, and they come to less"
+            raise BadInput("delivery_money", self.delivery_money, why)
+
+    @property
+    def goods(self) -> Money:
+        """What was asked for the goods, with a delivery that lies inside the prices."""
+        return sum((line.asked for line in self.lines), Money(0))
+
+    @property
+    def received(self) -> Money:
+        """What the customer paid; a maker's tax added on top is not in it."""
+        delivery = Money(0) if self.delivery_inside else Money.of(self.delivery_money)
+        return self.goods + delivery
