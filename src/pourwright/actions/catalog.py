@@ -54,7 +54,11 @@ from pourwright.heat.thermometer_check import thermometer_check
 from pourwright.heat.water_test import water_test
 from pourwright.heat.window import cool_window
 from pourwright.plan.batch import plan_batch
+from pourwright.plan.kit.growth import growth
 from pourwright.plan.kit.starter_kit import starter_kit
+from pourwright.shop.chart.count import count_chart
+from pourwright.shop.chart.mass import mass_chart
+from pourwright.shop.chart.share import share_chart
 from pourwright.shop.check_code import check_code
 from pourwright.shop.cost import batch_cost
 from pourwright.shop.payback import payback
@@ -119,7 +123,11 @@ CALCULATIONS: tuple[Calculation[Any, Any], ...] = (
     price_breaks,
     payback,
     starter_kit,
+    growth,
     check_code,
+    share_chart,
+    count_chart,
+    mass_chart,
 )
 
 

@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from fractions import Fraction
-
-import numpy as np
 
 from pourwright.base.assume import width_notes
 from pourwright.base.band import Band
@@ -19,10 +16,9 @@ from pourwright.shop.cost import break_even_units, straight_line
 from pourwright.shop.money import as_typed
 from pourwright.shop.price import NOT_ADVICE
 from pourwright.shop.selling import Selling
+from pourwright.shop.until import Until, in_words, over, until
 
 MONTHS = 12
-# Of a hundred ways it may turn out, so many must pay back for a high end to be told.
-SURE_SHARE = 0.95
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,15 +46,6 @@ class PaybackInput(Selling):
         if self.salvage_money > self.fixed_money:
             why = f"must be at most {self.fixed_money:g}, what it costs"
             raise BadInput("salvage_money", self.salvage_money, why)
-
-
-@dataclass(frozen=True, slots=True)
-class Until:
-    """How long until something is paid back."""
-
-    low: float = out("Where things go well: one time in twenty it is sooner")
-    typical: float = out("Typical")
-    high: float | None = out("Where they go badly; null where it may never come")
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,19 +92,19 @@ def payback(inputs: PaybackInput) -> PaybackAnswer:
     )
     cost = draws.of("cost", Doubt("cost of a pack", inputs.cost_money))
     left = inputs.price_money * float(inputs.kept) - float(_order_fee(inputs)) - cost
-    packs = _over(inputs.fixed_money, left)
-    until, months = _until(packs, typical, whole=True), _months(draws, inputs, packs, typical)
+    packs = over(inputs.fixed_money, left)
+    span, months = until(packs, typical, whole=True), _months(draws, inputs, packs, typical)
     yearly = _yearly(inputs)
     return PaybackAnswer(
-        _verdict(inputs, until, months),
-        until,
+        _verdict(inputs, span, months),
+        span,
         months,
         draws.band(left),
         yearly,
         _each(yearly, inputs.packs_per_month),
         (
             *width_notes(draws, {"left_each_money": left}),
-            *_worn(inputs, until),
+            *_worn(inputs, span),
             *((NOT_ADVICE,) if inputs.tax_rate > 0 else ()),
         ),
     )
@@ -127,31 +114,12 @@ def _order_fee(inputs: PaybackInput) -> Fraction:
     return as_typed(inputs.order_fee_money) / as_typed(inputs.packs_per_order)
 
 
-def _over(fixed: float, left: Array) -> Array:
-    """Packs by draw; without end where a pack leaves nothing."""
-    return np.where(left > 0, fixed / np.where(left > 0, left, 1), np.inf)
-
-
 def _months(draws: Draws, inputs: PaybackInput, packs: Array, typical: int) -> Until | None:
     sold = inputs.packs_per_month
     if sold is None or sold.typical <= 0:
         return None
     a_month = draws.of("sold", Doubt("packs sold in a month", sold))
-    return _until(_over(1, a_month) * packs, typical / sold.typical, whole=False)
-
-
-def _until(values: Array, typical: float, *, whole: bool) -> Until:
-    """The ends are those of nine in ten; a high end that may never come is none."""
-    ordered = np.sort(values[1:])
-    low, high = (
-        float(ordered[round(q * (len(ordered) - 1))]) for q in (1 - SURE_SHARE, SURE_SHARE)
-    )
-    rounded = math.ceil if whole else float
-    ends = (
-        min(rounded(low), typical),
-        (max(rounded(high), typical) if math.isfinite(high) else None),
-    )
-    return Until(ends[0], typical, ends[1])
+    return until(over(1, a_month) * packs, typical / sold.typical)
 
 
 def _yearly(inputs: PaybackInput) -> float | None:
@@ -167,21 +135,12 @@ def _each(yearly: float | None, sold: Band | None) -> float | None:
 
 
 def _verdict(inputs: PaybackInput, packs: Until, months: Until | None) -> str:
-    words = f"Pays back after {_range(packs, 'pack', 0)}"
+    words = f"Pays back after {in_words(packs, 'pack', 0)}"
     if months is not None:
-        return f"{words}: {_range(months, 'month', 1)} at the present sales."
+        return f"{words}: {in_words(months, 'month', 1)} at the present sales."
     if inputs.packs_per_month is None:
         return f"{words}."
     return f"{words}; nothing is sold at present, so nobody can say when."
-
-
-def _range(it: Until, unit: str, places: int) -> str:
-    typical, low = f"{it.typical:,.{places}f}", f"{it.low:,.{places}f}"
-    named = f"{typical} {unit}" if typical == "1" else f"{typical} {unit}s"
-    if it.high is None:
-        return f"{named} (from {low}; where a pack costs what its range reaches, never)"
-    high = f"{it.high:,.{places}f}"
-    return named if low == high else f"{named} ({low} to {high})"
 
 
 def _worn(inputs: PaybackInput, packs: Until) -> tuple[str, ...]:
