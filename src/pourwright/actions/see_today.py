@@ -7,13 +7,14 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from pourwright.actions.enter_lot import LotView, lot_of
+from pourwright.actions.hanging import Hanging, hanging_of
 from pourwright.actions.port import Bench
 from pourwright.actions.pour_standing import PourStanding, Standing, pour_standing, why_unguided
 from pourwright.actions.told_pour import ToldPour, told_pour
 from pourwright.base.errors import PourwrightError
 from pourwright.bench.clock import after, seconds_between
 from pourwright.bench.hand import Hand, next_hand
-from pourwright.bench.tap_kind import HUNG, WRONG
+from pourwright.bench.tap_kind import WRONG
 from pourwright.shop.material import Material
 from pourwright.shop.nouns import NOUNS
 from pourwright.shop.sheet import Sheet
@@ -71,18 +72,6 @@ class Unguided:
 
 
 @dataclass(frozen=True, slots=True)
-class Hanging:
-    """A lot on the rack; `good` is null where nobody counted."""
-
-    sheet: Sheet
-    good: int | None
-    place: str
-    hung_at: str
-    due_at: str
-    overdue: bool
-
-
-@dataclass(frozen=True, slots=True)
 class Away:
     """A pour that was put away, to be taken up again."""
 
@@ -128,7 +117,7 @@ def see_today(bench: Bench, now: str) -> Today:
         now=now,
         running=running,
         lost=lost,
-        hanging=_hanging(standings, now),
+        hanging=hanging_of(standings, now),
         away=put_away(standings),
         frozen=not_begun(bench, frozen),
         uncounted=tuple(uncounted),
@@ -204,25 +193,6 @@ def _clocks(told: ToldPour) -> tuple[RunningClock, ...]:
         ends = cup.burst.ended or after(cup.burst.began, round(cup.burst.for_s))
         found.append(RunningClock(ClockOf.OVEN, cup.number, ends))
     return tuple(sorted(found, key=lambda c: c.until))
-
-
-def _hanging(standings: Iterable[PourStanding], now: str) -> tuple[Hanging, ...]:
-    found = [_hung(it, now) for it in standings if it.standing is Standing.HUNG]
-    return tuple(sorted(found, key=lambda h: h.due_at))
-
-
-def _hung(it: PourStanding, now: str) -> Hanging:
-    hung = next(h for h in it.kept if h.kind == HUNG)
-    due = after(hung.at, round(float(hung.body["for_h"]) * 3600))
-    entry = lot_of(it.sheet, it.happenings).lot.entry
-    return Hanging(
-        sheet=it.sheet,
-        good=entry.good if entry else None,
-        place=str(hung.body["place"]),
-        hung_at=hung.at,
-        due_at=due,
-        overdue=seconds_between(due, now) >= 0,
-    )
 
 
 def _recent(standings: Iterable[PourStanding]) -> tuple[LotView, ...]:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from pourwright.actions.hanging import Hanging
 from pourwright.actions.see_today import (
     Away,
     ClockOf,
-    Hanging,
     Running,
     RunningClock,
     Today,
