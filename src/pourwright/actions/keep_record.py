@@ -15,12 +15,15 @@ from pourwright.shop.mold import Bait, Mold
 from pourwright.shop.noun import Noun
 from pourwright.shop.nouns import ADDITIVES, NOUNS
 from pourwright.shop.stored_form import noun_of
+from pourwright.shop.tax_profile import TaxProfile
 from pourwright.shop.workplace import Workplace
 
 # The sorts that stand for several: what a dose may refer to.
 FAMILIES: Mapping[str, tuple[str, ...]] = {"additive": ADDITIVES}
 # What the ledger calls a record that was taken off.
 RETIRED = "retired"
+# Sorts of which there is one record; its id is its sort.
+ONLY_ONE = (Workplace, TaxProfile)
 # Sorts that keep others on the bench by referring to them; a plan lets go of what is gone.
 HOLDERS = (Mold.key, Look.key, Bait.key)
 
@@ -42,11 +45,12 @@ def sort_named(key: str) -> type[Noun]:
 
 
 def add_record(world: World, noun: Noun) -> Stored:
-    """Keep a new record. There is one workplace; its id is its sort.
+    """Keep a new record; there is one workplace, and one tax profile.
 
-    Raises: BadInput for a reference to a record that is not there, Conflict for a second workplace.
+    Raises: BadInput for a reference to a record that is not there, Conflict for a second
+    one of those.
     """
-    fresh = noun.key if isinstance(noun, Workplace) else world.ids.fresh()
+    fresh = noun.key if isinstance(noun, ONLY_ONE) else world.ids.fresh()
     return change_record(world, noun, id=fresh, expected_version=0)
 
 

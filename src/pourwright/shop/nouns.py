@@ -33,6 +33,7 @@ from pourwright.shop.offer import Offer
 from pourwright.shop.order import Customer, Order
 from pourwright.shop.own_shape import OwnShape
 from pourwright.shop.puck import Puck
+from pourwright.shop.tax_profile import TaxProfile
 from pourwright.shop.timed_shot import TimedShot
 from pourwright.shop.tool import Cup, Gear, Injector, Microwave, Scale, SpoonSet, Thermometer
 from pourwright.shop.workplace import Workplace
@@ -43,7 +44,7 @@ NOUNS: Kinds[Noun] = Kinds(
     Plastic, Softener, Hardener, Stabilizer, Colorant, Flake, PearlPowder, Salt, HollowGlass,
     Scent, BagOil, InjectorLubricant, MoldRelease, Eyes, Packing, RemeltPot,
     Look, Card, Puck, Calibration, Lesson, Draft,
-    Customer, Order, Offer, LabelSheet,
+    Customer, Order, Offer, LabelSheet, TaxProfile,
 )  # fmt: skip
 
 # What a look's dose may refer to.
