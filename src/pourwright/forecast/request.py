@@ -313,6 +313,10 @@ class MoneyPart(Record):
     remelt_credit_share: float = number(
         "Worth of remelt against virgin plastic, 0 to 1", low=0, high=1, default=0.5
     )
+    remelt_used_share: float | None = number(
+        "The same of the remelt that goes in; left out, that of what is kept",
+        low=0, high=1, default=None,
+    )  # fmt: skip
     margin: float = number("Margin wanted, 0 to 1", low=0, high=0.95, default=0.4)
     fee_share: float = number("Selling fees as a share of the price", low=0, high=0.6, default=0)
     fee_fixed_money: float = number("Selling fee of one bait", low=0, high=50, default=0)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pourwright.base.assume import drawn
 from pourwright.base.band import Band, exact
 from pourwright.base.draws import Array, Draws
-from pourwright.forecast.request import BatchRequest, DosePart
+from pourwright.forecast.request import BatchRequest, DosePart, MoneyPart
 from pourwright.plan.batch_plan import CupPlan, ShelfLine
 from pourwright.plan.layer import LayerPlan
 from pourwright.shop.cost import BatchCostAnswer, BatchCostInput, CostItem, batch_cost
@@ -84,7 +84,7 @@ def batch_cost_of(
             CostItem(
                 name=request.remelt.name,
                 used_g=exact(remelt_in_g),
-                price_per_kg_money=plastic.scaled(money.remelt_credit_share),
+                price_per_kg_money=plastic.scaled(_share_of_used(money)),
             )
         ]
         if remelt_in_g
@@ -136,6 +136,12 @@ def price_of(request: BatchRequest, each: Band) -> PriceAnswer:
 def kilowatt_hours(power_w: Array, on_s: float) -> Array:
     """Electricity of heating from the socket."""
     return power_w * on_s / 3.6e6 * SOCKET_TO_OUTPUT
+
+
+def _share_of_used(money: MoneyPart) -> float:
+    """Worth of the remelt that goes in: it may be of one color while what is kept is mixed."""
+    used = money.remelt_used_share
+    return money.remelt_credit_share if used is None else used
 
 
 def _price(draws: Draws, dose: DosePart) -> Band:

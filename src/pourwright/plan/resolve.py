@@ -102,6 +102,7 @@ def request_of(draft: Draft, picked: Picked) -> BatchRequest:
             picked.workplace,
             picked.one(Packing, draft.packing),
             picked.one(Eyes, draft.eyes),
+            credit_share(picked.workplace, picked.one(Look, draft.look)),
         ),
         ambient_c=picked.workplace.ambient_c,
     )
@@ -333,8 +334,18 @@ def _hands(draft: Draft, spoons: SpoonSet | None, scale: Scale | None) -> HandPa
     )
 
 
+def credit_share(workplace: Workplace, look: Look | None) -> float:
+    """Worth of what a batch leaves for remelt: none where its layers mix their colors."""
+    recipes = {layer.doses for layer in look.layers} if look else set()
+    return 0.0 if len(recipes) > 1 else workplace.remelt_credit_share
+
+
 def _money(
-    draft: Draft, workplace: Workplace, packing: Packing | None, eyes: Eyes | None
+    draft: Draft,
+    workplace: Workplace,
+    packing: Packing | None,
+    eyes: Eyes | None,
+    remelt_credit_share: float,
 ) -> MoneyPart:
     packed = packing.package_price_money / packing.pieces / packing.baits_each if packing else 0.0
     eyed = 2 * eyes.package_price_money / eyes.pieces if eyes else 0.0
@@ -344,6 +355,8 @@ def _money(
         packing_per_bait_money=packed,
         eyes_per_bait_money=eyed,
         overhead_money=workplace.overhead_per_batch_money,
+        remelt_credit_share=remelt_credit_share,
+        remelt_used_share=workplace.remelt_credit_share,
         margin=workplace.margin if draft.margin is None else draft.margin,
         fee_share=workplace.fee_share,
         fee_fixed_money=workplace.fee_fixed_money,

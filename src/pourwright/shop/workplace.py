@@ -57,4 +57,12 @@ class Workplace(Noun):
     margin: float = number("Margin you want, 0 to 1", low=0, high=0.95, default=0.4)
     fee_share: float = number("Selling fees as a share of the price", low=0, high=0.6, default=0)
     fee_fixed_money: float = number("Selling fee of one bait", low=0, high=50, default=0)
+    order_fee_money: float = number("Fixed selling fee of one order", low=0, high=500, default=0)
+    floor_margin: float = number(
+        "Margin that no quantity price may fall under, 0 to 1", low=0, high=0.95, default=0.2
+    )
+    remelt_credit_share: float = number(
+        "Worth of remelt of one color against fresh plastic, 0 to 1; of mixed colors it counts 0",
+        low=0, high=1, default=0.5,
+    )  # fmt: skip
     demo: bool = flag("This bench is invented, for looking around")
