@@ -9,10 +9,8 @@ from typing import Any
 from pourwright.base.band import Band
 from pourwright.base.field import out
 from pourwright.shop.lot import LotEntry
+from pourwright.shop.lot_cost import NO_MOVES, LotCost, Taken, lot_cost
 from pourwright.shop.sheet import Sheet
-
-CREDIT_KIND = "remelt credit"
-LABOR_KIND = "labor"
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,11 +36,12 @@ class Comparison:
     notes: tuple[str, ...] = out("What the comparison rests on")
 
 
-def compared(sheet: Sheet, entry: LotEntry) -> Comparison:
+def compared(sheet: Sheet, entry: LotEntry, taken: Taken = NO_MOVES) -> Comparison:
     """What a lot gave against what its sheet promised."""
     figures = {f["key"]: f for f in sheet.plan["figures"]}
     counted = entry.good + entry.rejected
-    total, notes = _cost(sheet, entry)
+    cost = lot_cost(sheet, entry, taken)
+    each = cost.each.amount if cost.each else None
     lines = [
         _line(
             "Shots",
@@ -56,7 +55,6 @@ def compared(sheet: Sheet, entry: LotEntry) -> Comparison:
         lines.append(_line("One bait", "g", _band(figures["bait_g"]), entry.five_g / 5))
     if entry.minutes is not None:
         lines.append(_line("Minutes", "min", _band(figures["minutes"]), entry.minutes))
-    each = total / entry.good if entry.good else None
     if each is not None:
         lines.append(
             _line("Cost of one good bait", "money", _band(figures["cost_each_money"]), each)
@@ -66,9 +64,9 @@ def compared(sheet: Sheet, entry: LotEntry) -> Comparison:
         lines=tuple(lines),
         counted=_counted_words(entry),
         reject_share=share,
-        cost_total_money=round(total, 4),
-        cost_each_money=each and round(each, 4),
-        notes=tuple(notes),
+        cost_total_money=cost.total.amount,
+        cost_each_money=each,
+        notes=_notes(cost),
     )
 
 
@@ -96,27 +94,15 @@ def _band(figure: Mapping[str, Any]) -> Band:
     return Band(value["low"], value["typical"], value["high"])
 
 
-def _cost(sheet: Sheet, entry: LotEntry) -> tuple[float, list[str]]:
-    """The planned cost with the labor and the remelt credit replaced by what was entered."""
-    notes = ["Materials, power and wear as planned: the sheet's weights were taken as poured."]
-    total = sum(float(line["amount_money"]["typical"]) for line in sheet.plan["costs"])
-    by_kind = {c["kind"]: float(c["amount_money"]["typical"]) for c in sheet.plan["costs"]}
-    if entry.minutes is not None and LABOR_KIND in by_kind:
-        hour = float(sheet.request["money"]["labor_per_h_money"])
-        total += entry.minutes / 60 * hour - by_kind[LABOR_KIND]
-        notes.append("Labor from the minutes entered.")
-    kept = (entry.remelt_g or 0.0) + (entry.sprue_g or 0.0)
-    if entry.remelt_g is not None or entry.sprue_g is not None:
-        credit = kept / 1000 * _plastic_price(sheet) * _credit_share(sheet)
-        total += -credit - by_kind.get(CREDIT_KIND, 0.0)
-        notes.append("Remelt credited at what was weighed back.")
-    return total, notes
+def _notes(cost: LotCost) -> tuple[str, ...]:
+    """Which kinds come from where, one sentence a source."""
+    known = dict.fromkeys(k.known for k in cost.kinds)
+    return tuple(
+        f"{_opened(', '.join(k.kind for k in cost.kinds if k.known == where))} {where}."
+        for where in known
+    )
 
 
-def _plastic_price(sheet: Sheet) -> float:
-    figures = {f["key"]: f for f in sheet.plan["figures"]}
-    return float(figures["plastic_price_per_kg_money"]["value"]["typical"])
-
-
-def _credit_share(sheet: Sheet) -> float:
-    return float(sheet.request["money"]["remelt_credit_share"])
+def _opened(words: str) -> str:
+    """Words as a sentence opens."""
+    return words[:1].upper() + words[1:]
