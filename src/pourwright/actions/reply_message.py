@@ -1,0 +1,88 @@
+"""A text to send to a customer: nothing in it is promised that is not known."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable, Iterator, Sequence
+
+from pourwright.actions.see_orders import LineView, OrderView
+from pourwright.shop.money import Money
+from pourwright.shop.sale import Sale
+
+Priced = Callable[[LineView], Money | None]
+_NO_PRICE = "price to follow"
+
+
+def confirming_text(view: OrderView, prices: Priced, *, currency: str, ready_by: str = "") -> str:
+    """What was ordered, at which price, and when it is ready.
+
+    `ready_by` is the day of a pour that is planned for it; without one no day is promised.
+    """
+    asked = [prices(line) for line in view.lines]
+    lines = [_line(it, price, currency) for it, price in zip(view.lines, asked, strict=True)]
+    total = _total(view.lines, asked, currency)
+    return "\n".join([f"Hi {_first(view.customer)},", "here is what I noted:", *lines, *total,
+                      *_when(view, ready_by), "Does that fit?"])  # fmt: skip
+
+
+def sent_text(view: OrderView, sale: Sale, *, currency: str) -> str:
+    """What is on its way, and what it came to."""
+    lines = [_line(it, _price_in(sale, it), currency) for it in view.lines]
+    delivery = _money(currency, Money.of(sale.delivery_money))
+    inside = ", inside the prices" if sale.delivery_inside else ""
+    paid = [f"Delivery{inside}: {delivery}"] if sale.delivery_money else []
+    return "\n".join([
+        f"Hi {_first(view.customer)},", f"your order left on {_day(sale.sold_on)}:", *lines, *paid,
+        f"In all: {_money(currency, sale.received)}", "Thank you!",
+    ])  # fmt: skip
+
+
+def _price_in(sale: Sale, it: LineView) -> Money | None:
+    """What a pack of a line was sold for."""
+    what = (it.line.bait, it.line.look, it.line.baits_each)
+    prices = (s.price_money for s in sale.lines if (s.bait, s.look, s.baits_each) == what)
+    price = next(prices, None)
+    return None if price is None else Money.of(price)
+
+
+def _line(it: LineView, price: Money | None, currency: str) -> str:
+    many = "pack" if it.line.packs == 1 else "packs"
+    each = f" of {it.line.baits_each}" if it.line.baits_each > 1 else ""
+    asked = _NO_PRICE if price is None else f"{_money(currency, price)} a pack"
+    return f"- {it.line.packs} {many}{each}: {it.bait}, {it.look}, {asked}"
+
+
+def _total(lines: Sequence[LineView], prices: Sequence[Money | None], currency: str) -> list[str]:
+    if any(price is None for price in prices):
+        return []
+    total = sum(
+        (price * it.line.packs for it, price in zip(lines, prices, strict=True) if price), Money(0)
+    )
+    return [f"In all: {_money(currency, total)}, delivery not included"]
+
+
+def _when(view: OrderView, ready_by: str) -> Iterator[str]:
+    """Ready now, ready by a day that is known, or no day at all."""
+    if not view.short:
+        yield "All of it is ready."
+    elif ready_by:
+        yield f"It is ready by {_day(ready_by)}."
+    else:
+        yield "Some of it has to be poured first: I will tell you the day as soon as I know it."
+    if view.order.due_on and (not view.short or (ready_by and ready_by <= view.order.due_on)):
+        yield f"You asked for {_day(view.order.due_on)}."
+    elif view.order.due_on:
+        yield f"You asked for {_day(view.order.due_on)}; I have noted that."
+
+
+def _first(name: str) -> str:
+    return next(iter(name.split()), name)
+
+
+def _day(day: str) -> str:
+    found = dt.date.fromisoformat(day)
+    return f"{found:%A}, {found:%B} {found.day}"
+
+
+def _money(currency: str, amount: Money) -> str:
+    return f"{currency}{amount}"
