@@ -1,0 +1,1 @@
+"""Charts over lots: is it drifting, and can it hold its limits."""
