@@ -13,8 +13,7 @@ MONTHS = [
     "october", "november", "december",
 ]  # fmt: skip
 WEEKDAYS = ["monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"]
-_SHORT_DAYS = {"mon": 0, "tue": 1, "tues": 1, "wed": 2, "thu": 3, "thur": 3, "thurs": 3, "fri": 4,
-               "sat": 5, "sun": 6}  # fmt: skip
+_SHORT_DAYS = {day[:n]: i for i, day in enumerate(WEEKDAYS) for n in (3, 4)}
 # A short word for a day counts only behind one of these.
 _BEFORE_DAY = {"by", "due", "for", "on", "until", "till", "til", "before", "need", "needed"}
 _STRICTLY_BEFORE = {"before"}
