@@ -7,7 +7,9 @@ from decimal import Decimal
 import pytest
 
 from pourwright.base.errors import BadInput, NoAnswer
-from pourwright.shop.code import ALPHABET, check_code, lot_code
+from pourwright.shop.check_code import check_code
+from pourwright.shop.check_scheme import ALPHABET
+from pourwright.shop.code import lot_code, number_in
 from pourwright.shop.cost import batch_cost, break_even_units, straight_line
 from pourwright.shop.money import Money
 from pourwright.shop.price import NO_TAX, NOT_ADVICE, price
@@ -163,14 +165,16 @@ def test_every_slip_of_the_pen_is_caught():
 
 
 def test_a_verdict_in_words():
-    assert check_code.answer({"code": "123AB", "complete": False}) == {
-        "check": "X", "valid": False, "verdict": "complete it as 123ABX",
-    }  # fmt: skip
-    assert check_code.answer({"code": "123ABX"})["verdict"] == "the check character fits"
+    body = check_code.answer({"code": "123AB", "complete": False})
+    assert (body["check"], body["valid"], body["verdict"]) == ("X", False, "123AB would end in X")
+    assert check_code.answer({"code": "123ABX"})["verdict"] == "X at its end fits"
     mistyped = check_code.answer({"code": "123ABY"})
-    assert mistyped["verdict"] == "mistyped: after 123AB the check character is X, not Y"
+    assert mistyped["verdict"] == "mistyped: after 123AB comes X, not Y"
+    assert "one pair in 630" in mistyped["misses"]
 
 
 def test_a_lot_code_reads_day_and_sheet():
     assert lot_code(date="2026-11-25", number=7)[:-1] == "P2611250007"
     assert lot_code(date="2026-11-25", number=12345)[:-1] == "P26112512345"
+    assert lot_code(date="2026-11-25", number=12345, letter="B")[:-1] == "B26112512345"
+    assert number_in(lot_code(date="2026-11-25", number=12345)) == 12345
