@@ -54,6 +54,7 @@ from pourwright.heat.thermometer_check import thermometer_check
 from pourwright.heat.water_test import water_test
 from pourwright.heat.window import cool_window
 from pourwright.plan.batch import plan_batch
+from pourwright.plan.cups.cups import plan_cups
 from pourwright.plan.kit.growth import growth
 from pourwright.plan.kit.starter_kit import starter_kit
 from pourwright.shop.chart.count import count_chart
@@ -61,9 +62,11 @@ from pourwright.shop.chart.mass import mass_chart
 from pourwright.shop.chart.share import share_chart
 from pourwright.shop.check_code import check_code
 from pourwright.shop.cost import batch_cost
+from pourwright.shop.message.read import read_message
 from pourwright.shop.payback import payback
 from pourwright.shop.price import price
 from pourwright.shop.price_breaks import price_breaks
+from pourwright.shop.tax.excise import excise
 from pourwright.water.fish.contrast import fish_contrast
 from pourwright.water.light import water_light
 from pourwright.water.seen import water_sight
@@ -71,6 +74,7 @@ from pourwright.water.seen import water_sight
 CALCULATIONS: tuple[Calculation[Any, Any], ...] = (
     plan_batch,
     shot_plan,
+    plan_cups,
     recipe_scale,
     water_test,
     coupling,
@@ -125,6 +129,8 @@ CALCULATIONS: tuple[Calculation[Any, Any], ...] = (
     starter_kit,
     growth,
     check_code,
+    excise,
+    read_message,
     share_chart,
     count_chart,
     mass_chart,
