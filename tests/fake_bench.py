@@ -11,10 +11,13 @@ from collections.abc import Callable, Mapping
 from types import TracebackType
 from typing import Any, Self
 
+from fake_stock import FakeStock
 from pourwright.actions.port import Event, JobState, Progress, Recorded, Stored
 from pourwright.base.errors import Conflict, NotFound
+from pourwright.shop.move import Move
 from pourwright.shop.noun import Noun
 from pourwright.shop.sheet import Sheet
+from pourwright.shop.stock_lot import StockLot
 from pourwright.shop.stored_form import body_of
 
 
@@ -51,10 +54,13 @@ class Kept:
     events: list[Recorded] = dataclasses.field(default_factory=list)
     sheets: dict[int, Sheet] = dataclasses.field(default_factory=dict)
     photos: dict[str, bytes] = dataclasses.field(default_factory=dict)
+    lots: dict[str, StockLot] = dataclasses.field(default_factory=dict)
+    moves: list[Move] = dataclasses.field(default_factory=list)
 
     def copied(self) -> Kept:
         return Kept(
-            dict(self.records), list(self.events), copy.deepcopy(self.sheets), dict(self.photos)
+            dict(self.records), list(self.events), copy.deepcopy(self.sheets), dict(self.photos),
+            dict(self.lots), list(self.moves),
         )
 
 
@@ -76,6 +82,12 @@ class FakeLedger:
 
     def of(self, subject: str) -> tuple[Recorded, ...]:
         return tuple(e for e in self._kept.events if e.event.subject == subject)
+
+    def of_kind(self, *kinds: str, since: str = "", before: str = "") -> tuple[Recorded, ...]:
+        return tuple(
+            e for e in self._kept.events
+            if e.event.kind in kinds and e.event.at >= since and (not before or e.event.at < before)
+        )  # fmt: skip
 
     def newest(self, subject: str) -> int:
         return max((e.place for e in self._kept.events if e.event.subject == subject), default=0)
@@ -190,6 +202,7 @@ class FakeBench:
 
     records: FakeRecords
     ledger: FakeLedger
+    stock: FakeStock
     sheets: FakeSheets
     photos: FakePhotos
 
@@ -201,6 +214,7 @@ class FakeBench:
         clock, ids = self._store.clock, self._store.ids
         self.ledger = FakeLedger(self._kept, clock)
         self.records = FakeRecords(self._kept, self.ledger, clock, ids)
+        self.stock = FakeStock(self._kept.lots, self._kept.moves, self.ledger, ids)
         self.sheets = FakeSheets(self._kept, self.ledger, ids)
         self.photos = FakePhotos(self._kept)
         return self

@@ -29,7 +29,8 @@ def numbers(page) -> list[int]:
 
 def test_every_batch_is_on_one_page_of_the_book(full_world):
     filled(full_world, 2 * BATCHES + 5)
-    client, address, seen, pages = Client(full_world), "/book", [], 0
+    client, address, pages = Client(full_world), "/book", 0
+    seen: list[int] = []
     while address:
         page = client.get(address)
         seen, pages = [*seen, *numbers(page)], pages + 1

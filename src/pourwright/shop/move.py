@@ -13,6 +13,8 @@ class MoveKind(StrEnum):
     """From a seller into a lot of a material."""
     USED = "used"
     """From a lot of a material or a remelt pot into a poured lot."""
+    MADE = "made"
+    """The good baits of a batch, counted into its poured lot; their mass came with the uses."""
     POTTED = "potted"
     """From a poured lot into a remelt pot's lot."""
     MIXED = "mixed"

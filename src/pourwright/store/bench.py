@@ -12,6 +12,7 @@ from pourwright.store.ledger import SqlLedger
 from pourwright.store.open import READING
 from pourwright.store.record import SqlRecords
 from pourwright.store.sheet import SqlPhotos, SqlSheets
+from pourwright.store.stock import SqlStock
 
 
 class SqlBench:
@@ -19,6 +20,7 @@ class SqlBench:
 
     records: SqlRecords
     ledger: SqlLedger
+    stock: SqlStock
     sheets: SqlSheets
     photos: SqlPhotos
 
@@ -32,6 +34,7 @@ class SqlBench:
         self._connection = self._engine.connect().execution_options(**{READING: self._reading})
         self.ledger = SqlLedger(self._connection, self._clock)
         self.records = SqlRecords(self._connection, self.ledger, self._clock, self._ids)
+        self.stock = SqlStock(self._connection, self.ledger, self._ids)
         self.sheets = SqlSheets(self._connection, self.ledger, self._ids)
         self.photos = SqlPhotos(self._connection)
         return self

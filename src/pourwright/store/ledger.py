@@ -52,6 +52,13 @@ class SqlLedger:
         found = select(EVENT).where(EVENT.c.subject == subject).order_by(EVENT.c.place)
         return tuple(_recorded(r) for r in self._connection.execute(found).mappings())
 
+    def of_kind(self, *kinds: str, since: str = "", before: str = "") -> tuple[Recorded, ...]:
+        """Everything of these kinds that happened from `since` on and before `before`, both UTC."""
+        found = select(EVENT).where(EVENT.c.kind.in_(kinds)).order_by(EVENT.c.place)
+        found = found.where(EVENT.c.at >= since) if since else found
+        found = found.where(EVENT.c.at < before) if before else found
+        return tuple(_recorded(r) for r in self._connection.execute(found).mappings())
+
     def newest(self, subject: str) -> int:
         """The place of the newest event of a subject; 0 where there is none."""
         found = select(func.max(EVENT.c.place)).where(EVENT.c.subject == subject)

@@ -7,6 +7,7 @@ from sqlalchemy import (
     CheckConstraint,
     Column,
     ForeignKey,
+    Index,
     Integer,
     LargeBinary,
     MetaData,
@@ -14,7 +15,7 @@ from sqlalchemy import (
     Text,
 )
 
-HEAD = "0001"
+HEAD = "0002"
 META = MetaData()
 
 RECORD = Table(
@@ -39,6 +40,7 @@ EVENT = Table(
     Column("body", Text, nullable=False),
     Column("previous_hash", Text, nullable=False),
     Column("hash", Text, nullable=False),
+    Index("ix_event_kind", "kind", "at"),
     sqlite_strict=True,
 )  # fmt: skip
 SHEET = Table(
@@ -72,4 +74,35 @@ JOB = Table(
     sqlite_strict=True,
 )  # fmt: skip
 
-APPEND_ONLY = ("event", "sheet", "photo")
+LOT = Table(
+    "lot", META,
+    Column("code", Text, primary_key=True),
+    Column("sort", Text, nullable=False),
+    Column("item", Text, nullable=False),
+    Column("opened_at", Text, nullable=False),
+    Column("name", Text, nullable=False),
+    Column("baits_each", Integer, CheckConstraint("baits_each >= 1"), nullable=False),
+    Column("event_id", Text, ForeignKey("event.id"), nullable=False),
+    Index("ix_lot_sort", "sort", "item"),
+    sqlite_strict=True,
+)  # fmt: skip
+MOVE = Table(
+    "move", META,
+    Column("place", Integer, primary_key=True),
+    Column("id", Text, ForeignKey("event.id"), nullable=False, unique=True),
+    Column("at", Text, nullable=False, index=True),
+    Column("kind", Text, nullable=False),
+    Column("source", Text, ForeignKey("lot.code"), index=True),
+    Column("target", Text, ForeignKey("lot.code"), index=True),
+    Column("mg", Integer, CheckConstraint("mg >= 0"), nullable=False),
+    Column("pieces", Integer, CheckConstraint("pieces >= 0"), nullable=False),
+    Column("cost", Integer, CheckConstraint("cost >= 0"), nullable=False),
+    Column("cause", Text, nullable=False, index=True),
+    Column("reverses", Text, ForeignKey("move.id"), unique=True),
+    Column("note", Text, nullable=False),
+    CheckConstraint("source IS NOT NULL OR target IS NOT NULL"),
+    CheckConstraint("source IS NULL OR target IS NULL OR source <> target"),
+    sqlite_strict=True,
+)  # fmt: skip
+
+APPEND_ONLY = ("event", "sheet", "photo", "lot", "move")
