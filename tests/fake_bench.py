@@ -59,8 +59,12 @@ class Kept:
 
     def copied(self) -> Kept:
         return Kept(
-            dict(self.records), list(self.events), copy.deepcopy(self.sheets), dict(self.photos),
-            dict(self.lots), list(self.moves),
+            dict(self.records),
+            list(self.events),
+            copy.deepcopy(self.sheets),
+            dict(self.photos),
+            dict(self.lots),
+            list(self.moves),
         )
 
 

@@ -1,0 +1,79 @@
+"""A store of an earlier schema is brought up to date, with a copy kept from before."""
+
+from __future__ import annotations
+
+import sqlite3
+from contextlib import closing
+from pathlib import Path
+
+import pytest
+from sqlalchemy import inspect
+
+from pourwright import wire
+from pourwright.shop.move import Move, MoveKind
+from pourwright.shop.stock_lot import LotSort, StockLot
+from pourwright.shop.tool import Cup
+from pourwright.store.open import APPLICATION_ID, open_store
+from pourwright.store.table import META
+
+# Written by the program when it knew one schema only; the dump of a file it made.
+FIRST = Path(__file__).with_name("first_store.sql").read_text()
+AT = "2026-01-02T03:04:05Z"
+
+
+@pytest.fixture
+def old(tmp_path: Path) -> Path:
+    store = tmp_path / "bench.db"
+    with closing(sqlite3.connect(store)) as connection:
+        connection.executescript(FIRST)
+        connection.execute(f"PRAGMA application_id = {APPLICATION_ID}")
+    return store
+
+
+def test_an_old_store_keeps_all_it_held_and_takes_stock(old: Path) -> None:
+    with wire.world(old).bench() as bench:
+        assert bench.records.get("cup", "c1").noun == Cup(
+            name="Blue cup", volume_ml=473, price_money=11.25
+        )
+        assert [e.event.body for e in bench.ledger.of_kind("counted")] == [{"n": 1}]
+        assert bench.photos.get("p1") == b"\xff\xd8 a picture"
+        bench.stock.open(
+            StockLot(code="M1", sort=LotSort.MATERIAL, item="plastic/p", opened_at=AT, name="P")
+        )
+        bench.stock.post(Move(id="b" * 32, at=AT, kind=MoveKind.BOUGHT, target="M1", mg=5))
+        bench.commit()
+    with wire.world(old).bench() as bench:
+        assert bench.stock.lot("M1").mg == 5
+        assert bench.ledger.check() == 4
+
+
+def test_a_copy_from_before_the_step_is_kept(old: Path) -> None:
+    open_store(old)
+    copy = old.with_name("bench-before-0002.db")
+    with closing(sqlite3.connect(copy)) as connection:
+        assert connection.execute("SELECT version_num FROM alembic_version").fetchall() == [
+            ("0001",)
+        ]
+        assert connection.execute("SELECT count(*) FROM event").fetchone() == (2,)
+
+
+def test_old_and_new_stores_have_the_tables_that_the_program_declares(
+    old: Path, tmp_path: Path
+) -> None:
+    declared = _shape_declared()
+    for store in (old, tmp_path / "new.db"):
+        found = inspect(open_store(store))
+        for table, columns in declared.items():
+            assert {
+                c["name"]: (str(c["type"]), c["nullable"]) for c in found.get_columns(table)
+            } == (columns)
+            indexed = {tuple(i["column_names"]) for i in found.get_indexes(table)}
+            wanted = {tuple(c.name for c in i.columns) for i in META.tables[table].indexes}
+            assert indexed == wanted, table
+
+
+def _shape_declared() -> dict[str, dict[str, tuple[str, bool]]]:
+    return {
+        t.name: {c.name: (str(c.type), bool(c.nullable)) for c in t.columns}
+        for t in META.tables.values()
+    }
