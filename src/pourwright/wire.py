@@ -3,21 +3,26 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 from types import MappingProxyType
+
+from sqlalchemy import Engine
 
 from pourwright.actions.demo import fill_demo
 from pourwright.actions.freeze_sheet import loose_sheet
 from pourwright.actions.header_card import HeaderCard
 from pourwright.actions.look_card import LookCard
-from pourwright.actions.port import Cell, World
+from pourwright.actions.packing_page import PackingList
+from pourwright.actions.port import Cell, TakenIn, World
 from pourwright.actions.strict_json import parsed
+from pourwright.base.errors import Conflict, NotFound
 from pourwright.base.file import Readers
 from pourwright.base.mesh import Mesh
 from pourwright.base.picture import Picture
 from pourwright.base.pixels import Pixels
 from pourwright.base.units import System
+from pourwright.intake.exchange import exchange_file
 from pourwright.intake.mesh import mesh
 from pourwright.intake.photo import picture
 from pourwright.intake.pixels import pixels
@@ -26,6 +31,7 @@ from pourwright.render.csv_table import csv_bytes
 from pourwright.render.header_card import header_card
 from pourwright.render.label_sheet import label_sheet
 from pourwright.render.look_card import look_card
+from pourwright.render.packing_list import packing_list_pdf
 from pourwright.render.qr import qr_svg
 from pourwright.render.sheet_pdf import sheet_pdf
 from pourwright.shop.header_card import CardShape
@@ -36,8 +42,9 @@ from pourwright.shop.workplace import Paper, Workplace
 from pourwright.store.backup import copy_of
 from pourwright.store.bench import SqlBench
 from pourwright.store.clock import MachineClock, RandomIds
+from pourwright.store.exchange import taken_in, written
 from pourwright.store.job import StoredJobs
-from pourwright.store.open import open_store
+from pourwright.store.open import READING, open_store
 from pourwright.store.phone_keys import PhoneKeys, phone_keys
 
 READERS: Readers = MappingProxyType({Picture: pixels, Mesh: mesh})
@@ -68,6 +75,10 @@ class SheetPrinter:
         """Cards to fold over bags."""
         return header_card(card, shape, paper=paper, count=count)
 
+    def packing_list(self, found: PackingList, *, paper: Paper) -> bytes:
+        """What goes into a parcel, on as many pages as it needs."""
+        return packing_list_pdf(found, paper=paper)
+
     def qr_svg(self, words: str) -> str:
         """A square code for the screen, as SVG."""
         return qr_svg(words, title=f"Code {words}")
@@ -75,6 +86,24 @@ class SheetPrinter:
     def csv(self, header: Sequence[str], rows: Iterable[Sequence[Cell]]) -> bytes:
         """A table for a spreadsheet, in which no text becomes a formula."""
         return csv_bytes(header, rows)
+
+
+class StoreExchange:
+    """The whole store as one file, and back into an empty one."""
+
+    def __init__(self, engine: Engine) -> None:
+        self._engine = engine
+
+    def written(self) -> Iterator[bytes]:
+        """The pieces of the file, all of one moment."""
+        with self._engine.connect().execution_options(**{READING: True}) as connection:
+            yield from written(connection)
+
+    def taken_in(self, data: bytes) -> TakenIn:
+        """Fill an empty store; all of it is kept, or nothing."""
+        head, rows = exchange_file(data)
+        with self._engine.begin() as connection:
+            return taken_in(connection, head, rows)
 
 
 def world(store: Path) -> World:
@@ -93,6 +122,7 @@ def world(store: Path) -> World:
         picture=picture,
         readers=READERS,
         spectra=spectra,
+        exchange=StoreExchange(engine),
     )
 
 
@@ -127,3 +157,29 @@ def back_up(store: Path, target: Path) -> int:
     copy_of(store, target)
     with world(target).bench() as bench:
         return bench.ledger.check()
+
+
+def export_store(store: Path, target: Path) -> int:
+    """The whole store as one JSON file; the answer is its size in bytes.
+
+    Raises: NotFound without a store, Conflict if the target stands already.
+    """
+    if not store.exists():
+        raise NotFound(f"there is no store at {store.name}")
+    if target.exists():
+        raise Conflict(f"{target.name} stands already; nothing was overwritten")
+    part = target.with_name(f"{target.name}.part")
+    with part.open("wb") as file:
+        size = sum(file.write(piece) for piece in world(store).exchange.written())
+    part.replace(target)
+    return size
+
+
+def import_store(store: Path, source: Path) -> TakenIn:
+    """Fill an empty store, made where there is none, from such a file.
+
+    Raises: NotFound without the file, Conflict or BadInput where it may not be taken in.
+    """
+    if not source.exists():
+        raise NotFound(f"there is no file {source.name}")
+    return world(store).exchange.taken_in(source.read_bytes())

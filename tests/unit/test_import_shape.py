@@ -44,6 +44,7 @@ def fake_world() -> World:
     return World(
         bench=store.bench, reading=store.bench, clock=store.clock, ids=store.ids,
         jobs=FakeJobs(), readers=wire.READERS, printer=stub, picture=stub, spectra=stub,  # type: ignore[arg-type]
+        exchange=stub,  # type: ignore[arg-type]
     )  # fmt: skip
 
 

@@ -31,7 +31,7 @@ def world() -> World:
     store, stub = FakeStore(), None
     return World(
         bench=store.bench, reading=store.bench, clock=store.clock, ids=store.ids, jobs=FakeJobs(),
-        printer=stub, picture=stub, readers=stub, spectra=stub,  # type: ignore[arg-type]
+        printer=stub, picture=stub, readers=stub, spectra=stub, exchange=stub,  # type: ignore[arg-type]
     )  # fmt: skip
 
 

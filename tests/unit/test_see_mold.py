@@ -41,7 +41,7 @@ def world_of(**nouns: Noun) -> World:
     store, stub = FakeStore(), None
     made = World(
         bench=store.bench, reading=store.bench, clock=store.clock, ids=store.ids, jobs=FakeJobs(),
-        printer=stub, picture=stub, readers=stub, spectra=stub,  # type: ignore[arg-type]
+        printer=stub, picture=stub, readers=stub, spectra=stub, exchange=stub,  # type: ignore[arg-type]
     )  # fmt: skip
     usual: dict[str, Noun] = {
         "bait": Bait(name="Stick", shape=STICK),

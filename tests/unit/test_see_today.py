@@ -37,7 +37,7 @@ def world() -> World:
     store, stub = FakeStore(), None
     made = World(
         bench=store.bench, reading=store.bench, clock=store.clock, ids=store.ids, jobs=FakeJobs(),
-        printer=stub, picture=stub, readers=stub, spectra=stub,  # type: ignore[arg-type]
+        printer=stub, picture=stub, readers=stub, spectra=stub, exchange=stub,  # type: ignore[arg-type]
     )  # fmt: skip
     with made.bench() as bench:
         for key, noun in demo_nouns().items():

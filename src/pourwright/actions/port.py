@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from types import TracebackType
@@ -10,6 +10,7 @@ from typing import Any, Protocol, Self
 
 from pourwright.actions.header_card import HeaderCard
 from pourwright.actions.look_card import LookCard
+from pourwright.actions.packing_page import PackingList
 from pourwright.base.file import Readers
 from pourwright.base.pixels import Pixels
 from pourwright.base.units import System
@@ -286,6 +287,9 @@ class Printer(Protocol):
     def header_card(self, card: HeaderCard, shape: CardShape, *, paper: Paper, count: int) -> bytes:
         """Cards to fold over bags."""
 
+    def packing_list(self, found: PackingList, *, paper: Paper) -> bytes:
+        """What goes into a parcel, on as many pages as it needs."""
+
     def qr_svg(self, words: str) -> str:
         """A square code for the screen, as SVG."""
 
@@ -306,6 +310,44 @@ class NamedSpectrum:
 
 
 @dataclass(frozen=True, slots=True)
+class ExchangeHead:
+    """What the export of a bench says of itself: who wrote it, in which form, of which schema."""
+
+    application: str
+    format: int
+    schema: str
+
+
+@dataclass(frozen=True, slots=True)
+class ExchangeRow:
+    """One row of a table in such a file."""
+
+    table: str
+    values: Any
+
+
+@dataclass(frozen=True, slots=True)
+class TakenIn:
+    """How many rows of each table came in."""
+
+    rows: Mapping[str, int]
+
+
+class Exchange(Protocol):
+    """The whole bench as one file, and back."""
+
+    def written(self) -> Iterator[bytes]:
+        """The pieces of the file; the same store always gives the same ones."""
+
+    def taken_in(self, data: bytes) -> TakenIn:
+        """Fill an empty store; all of it is kept, or nothing.
+
+        Raises: Conflict for a store that is not empty, or a file that was altered or is of
+        another version; BadInput for what is no export.
+        """
+
+
+@dataclass(frozen=True, slots=True)
 class World:
     """Everything a use-case may be handed; `reading` opens the bench for those who only look."""
 
@@ -318,3 +360,4 @@ class World:
     picture: Callable[[bytes], bytes]
     readers: Readers
     spectra: Callable[[bytes], tuple[NamedSpectrum, ...]]
+    exchange: Exchange

@@ -7,6 +7,7 @@ import click
 import pourwright
 from pourwright.cli.backup import backup
 from pourwright.cli.calc import calc
+from pourwright.cli.exchange import export_command, import_command
 from pourwright.cli.sheet import sheet
 from pourwright.cli.start import start
 
@@ -17,7 +18,7 @@ def main() -> None:
     """From the idea of a soft-plastic bait to a batch sheet, a poured lot and its cost."""
 
 
-for command in (start, calc, sheet, backup):
+for command in (start, calc, sheet, backup, export_command, import_command):
     main.add_command(command)
 
 
