@@ -76,6 +76,11 @@ class TaxProfile(Noun):
             if not getattr(self, name).strip():
                 raise BadInput(name, "", why)
 
+    @property
+    def reckons(self) -> bool:
+        """Whether there are rules here to reckon by."""
+        return self.country is TaxCountry.US
+
     def share_for(self, *, sold_on: str, channel: str) -> float:
         """Share of the price that is taxed in a sale of that day, sold that way."""
         named = {it.strip().casefold() for it in self.base_channels.split(",")} - {""}
