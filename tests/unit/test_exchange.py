@@ -17,6 +17,8 @@ from pourwright.actions.demo import fill_demo
 from pourwright.actions.port import Event
 from pourwright.base.errors import BadInput, Conflict, NotFound
 from pourwright.cli.main import main
+from pourwright.shop.move import Move, MoveKind, contrary
+from pourwright.shop.stock_lot import LotSort, StockLot
 from pourwright.shop.tool import Gear
 from ready_store import demo_bench, empty_bench
 
@@ -41,8 +43,26 @@ def full(tmp_path_factory):
         bench.records.save("gear", "gear-gone", gear, expected_version=0)
         bench.records.retire("gear", "gear-gone", expected_version=1)
         bench.photos.add("a" * 32, small_jpeg())
+        _stock(bench)
         bench.commit()
     return file_of(world)
+
+
+def _stock(bench):
+    """A bought lot, half of it used up, and a taking back."""
+    at, ids = "2026-03-01T10:00:00Z", ("b" * 32, "c" * 32, "d" * 32)
+    plastic = StockLot(
+        code="M-1", sort=LotSort.MATERIAL, item="plastic/demo-plastic-medium", opened_at=at,
+        name="Medium plastisol",
+    )  # fmt: skip
+    pot = StockLot(code="R-1", sort=LotSort.POT, item="remelt_pot/x", opened_at=at, name="Pot")
+    bench.stock.open(plastic)
+    bench.stock.open(pot)
+    bought = Move(id=ids[0], at=at, kind=MoveKind.BOUGHT, target="M-1", mg=4_000_000, cost=460_000)
+    used = Move(
+        id=ids[1], at=at, kind=MoveKind.USED, source="M-1", target="R-1", mg=500, cost=57
+    )  # fmt: skip
+    bench.stock.post(bought, used, contrary(used, id=ids[2], at=at, note="a slip, =1+1"))
 
 
 @pytest.fixture
@@ -177,6 +197,18 @@ def a_sheet_left_out(read):
     read["tables"]["sheet"].clear()
 
 
+def mass_of_a_move(read):
+    read["tables"]["move"][0]["mg"] -= 1
+
+
+def a_move_left_out(read):
+    del read["tables"]["move"][-1]
+
+
+def name_of_a_lot(read):
+    read["tables"]["lot"][0]["name"] = "Other"
+
+
 def a_picture_that_is_none(read):
     read["tables"]["photo"][0]["jpeg"] = "PHNjcmlwdD4="
 
@@ -186,7 +218,8 @@ def a_picture_that_is_none(read):
     [
         body_of_first_event, time_of_an_event, an_event_left_out, the_last_events_left_out,
         events_swapped, price_of_a_record, name_of_a_record, a_record_left_out,
-        a_record_unretired, plan_of_a_sheet, a_sheet_left_out, a_picture_that_is_none,
+        a_record_unretired, plan_of_a_sheet, a_sheet_left_out, mass_of_a_move,
+        a_move_left_out, name_of_a_lot, a_picture_that_is_none,
     ],
 )  # fmt: skip
 def test_an_altered_file_is_refused_and_nothing_taken_in(full, empty, change):

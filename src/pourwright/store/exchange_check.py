@@ -9,8 +9,11 @@ from pourwright.base.errors import Conflict
 from pourwright.store.codec import canonical
 from pourwright.store.ledger import GENESIS, chained_hash
 from pourwright.store.record import RETIRED, SAVED
+from pourwright.store.stock import MOVED, OPENED
 
 _OF_SHEET = ("code", "version", "title", "draft", "request", "plan")
+_OF_LOT = ("sort", "item", "name", "baits_each")
+FROZEN = "frozen"
 _JPEG = "/9j/"  # what the first three bytes of a JPEG are in base64
 
 
@@ -20,7 +23,8 @@ class Checks:
     def __init__(self) -> None:
         self._place, self._hash = 0, GENESIS
         self._newest: dict[str, str] = {}
-        self._frozen: dict[str, str] = {}
+        # What each other row must be, by what it is of and the id of the event that made it.
+        self._made: dict[str, str] = {}
 
     def row(self, table: str, values: dict[str, Any]) -> None:
         """Look at one row. Raises: Conflict saying what was altered."""
@@ -31,12 +35,16 @@ class Checks:
                 self._record(values)
             case "sheet":
                 self._sheet(values)
+            case "lot":
+                self._lot(values)
+            case "move":
+                self._move(values)
             case "photo" if not str(values["jpeg"]).startswith(_JPEG):
                 raise Conflict(f"the file was altered: picture {values['id']} is no picture")
 
     def at_end(self) -> None:
-        """Every record and sheet of the chain was there. Raises: Conflict."""
-        for left in (self._newest, self._frozen):
+        """Everything the chain tells of was there. Raises: Conflict."""
+        for left in (self._newest, self._made):
             if left:
                 raise Conflict(f"the file was altered: {next(iter(left))} is missing from it")
 
@@ -52,8 +60,10 @@ class Checks:
         if event.kind in {SAVED, RETIRED}:
             retired = int(event.kind == RETIRED)
             self._newest[event.subject] = canonical([event.body, event.at, retired])
-        elif event.kind == "frozen":
-            self._frozen[event.subject] = canonical([event.id, event.at, event.body])
+        elif event.kind in {FROZEN, OPENED}:
+            self._made[event.subject] = canonical([event.id, event.at, event.body])
+        elif event.kind == MOVED:
+            self._made[f"move/{event.id}"] = canonical([self._place, event.at, event.body])
 
     def _record(self, it: dict[str, Any]) -> None:
         subject = f"{it['sort']}/{it['id']}"
@@ -63,8 +73,18 @@ class Checks:
             raise Conflict(f"the file was altered: {subject} is not what its history says")
 
     def _sheet(self, it: dict[str, Any]) -> None:
-        subject = f"sheet/{it['number']}"
         body = {name: it[name] for name in _OF_SHEET}
         found = canonical([it["event_id"], it["frozen_at"], body])
-        if self._frozen.pop(subject, "") != found:
-            raise Conflict(f"the file was altered: {subject} is not what was frozen")
+        self._expect(f"sheet/{it['number']}", found)
+
+    def _lot(self, it: dict[str, Any]) -> None:
+        body = {name: it[name] for name in _OF_LOT}
+        self._expect(f"stock/{it['code']}", canonical([it["event_id"], it["opened_at"], body]))
+
+    def _move(self, it: dict[str, Any]) -> None:
+        body = {name: value for name, value in it.items() if name not in {"id", "at", "place"}}
+        self._expect(f"move/{it['id']}", canonical([it["place"], it["at"], body]))
+
+    def _expect(self, subject: str, found: str) -> None:
+        if self._made.pop(subject, "") != found:
+            raise Conflict(f"the file was altered: {subject} is not what the ledger tells of it")
