@@ -54,6 +54,7 @@ from pourwright.heat.thermometer_check import thermometer_check
 from pourwright.heat.water_test import water_test
 from pourwright.heat.window import cool_window
 from pourwright.plan.batch import plan_batch
+from pourwright.plan.day.day import plan_day
 from pourwright.plan.cups.cups import plan_cups
 from pourwright.plan.kit.growth import growth
 from pourwright.plan.kit.starter_kit import starter_kit
@@ -123,6 +124,7 @@ CALCULATIONS: tuple[Calculation[Any, Any], ...] = (
     water_sight,
     fish_contrast,
     batch_cost,
+    plan_day,
     price,
     price_breaks,
     payback,

@@ -1,0 +1,68 @@
+"""What no timetable of a load can go below, without a solver.
+
+Each sort of machine is busy for all its work, and no cup goes faster than alone.
+"""
+
+from __future__ import annotations
+
+from pourwright.plan.day.load import Job, Load
+
+
+def alone(load: Load, job: Job) -> int:
+    """When a cup is done if nothing else is in its way."""
+    at = max(load.now, job.ready)
+    opened = at
+    for wave in job.waves:
+        pour = at + wave.heat
+        opened = max(opened, pour + wave.tail)
+        at = pour + wave.pour
+    return opened
+
+
+def least_span(load: Load) -> int:
+    """The earliest that the last mold can be opened."""
+    if not load.jobs:
+        return load.span_so_far
+    return max(
+        load.span_so_far, *(alone(load, job) for job in load.jobs),
+        _microwaves(load), _hands(load), *(_mold(load, m) for m in range(len(load.molds))),
+    )  # fmt: skip
+
+
+def least_points(load: Load) -> int:
+    """Points that no timetable can go below."""
+    late = load.late_so_far + sum(
+        max(0, alone(load, job) - job.due) for job in load.jobs if job.due is not None
+    )
+    w = load.weights
+    return w.span * least_span(load) + w.late * late + w.clean * load.cleans_so_far
+
+
+def _shared(free: tuple[int, ...], work: int) -> int:
+    """When lanes that share some work are done at the earliest."""
+    return -(-(sum(free) + work) // len(free))
+
+
+def _microwaves(load: Load) -> int:
+    waves = [wave for job in load.jobs for wave in job.waves if not wave.hot]
+    if not waves:
+        return 0
+    work = sum(wave.heat for wave in waves)
+    tail = min(job.waves[-1].tail for job in load.jobs)
+    return _shared(load.microwaves, work) + (tail if len(load.microwaves) == 1 else 0)
+
+
+def _hands(load: Load) -> int:
+    return _shared(load.hands, sum(wave.pour for job in load.jobs for wave in job.waves))
+
+
+def _mold(load: Load, mold: int) -> int:
+    taken = [t for t in load.taken if t.mold == mold]
+    uses = [
+        (wave.pour + use.cool) * use.units
+        for job in load.jobs for wave in job.waves for use in wave.uses if use.mold == mold
+    ]  # fmt: skip
+    if not uses:
+        return 0
+    busy = sum(t.units * (t.until - load.now) for t in taken)
+    return load.now - (-(sum(uses) + busy) // load.molds[mold])
