@@ -87,6 +87,10 @@ class FakeLedger:
     def of(self, subject: str) -> tuple[Recorded, ...]:
         return tuple(e for e in self._kept.events if e.event.subject == subject)
 
+    def of_each(self, begins: str) -> dict[str, tuple[Recorded, ...]]:
+        subjects = {e.event.subject: None for e in self._kept.events}
+        return {s: self.of(s) for s in subjects if s.startswith(begins)}
+
     def of_kind(self, *kinds: str, since: str = "", before: str = "") -> tuple[Recorded, ...]:
         return tuple(
             e for e in self._kept.events

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from pourwright.actions.port import Bench, Event
+from pourwright.actions.port import Bench, Event, Recorded
 from pourwright.base.record import from_json, to_json
 from pourwright.bench.cup_story import CupStory, Happening, cup_stories, never_emptied
 from pourwright.heat.cooked_cup import CookedCup
 from pourwright.shop.sheet import Sheet
 
 CUP_BEGUN = "cup_begun"
+LOTS = "lot/"
 MOST_CUPS = 12
 
 
@@ -45,10 +46,17 @@ def stories(bench: Bench, lot: str) -> dict[int, CupStory]:
 
 def happenings(bench: Bench, lot: str) -> tuple[Happening, ...]:
     """The events of a lot as the bench folds them, oldest first."""
-    return tuple(
-        Happening(e.event.id, e.event.kind, e.event.at, e.event.body)
-        for e in bench.ledger.of(f"lot/{lot}")
-    )
+    return happened(bench.ledger.of(lot_subject(lot)))
+
+
+def lot_subject(code: str) -> str:
+    """Under what the ledger keeps a lot."""
+    return f"{LOTS}{code}"
+
+
+def happened(told: Iterable[Recorded]) -> tuple[Happening, ...]:
+    """Events of a lot as the bench folds them."""
+    return tuple(Happening(e.event.id, e.event.kind, e.event.at, e.event.body) for e in told)
 
 
 def cooked_cups(bench: Bench, microwave: str) -> tuple[CookedCup, ...]:

@@ -22,6 +22,7 @@ from pourwright.shop.move import Move
 from pourwright.shop.noun import Noun
 from pourwright.shop.sheet import Sheet
 from pourwright.shop.stock_lot import Held, LotSort, StockLot
+from pourwright.shop.tax.excise import ExciseAnswer
 from pourwright.shop.workplace import Paper
 
 
@@ -94,6 +95,9 @@ class Ledger(Protocol):
 
     def of(self, subject: str) -> tuple[Recorded, ...]:
         """What happened to a subject, oldest first."""
+
+    def of_each(self, begins: str) -> Mapping[str, tuple[Recorded, ...]]:
+        """The same of every subject whose name begins so."""
 
     def of_kind(self, *kinds: str, since: str = "", before: str = "") -> tuple[Recorded, ...]:
         """Everything of these kinds that happened from `since` on and before `before`, both UTC.
@@ -289,6 +293,11 @@ class Printer(Protocol):
 
     def packing_list(self, found: PackingList, *, paper: Paper) -> bytes:
         """What goes into a parcel, on as many pages as it needs."""
+
+    def excise(
+        self, answer: ExciseAnswer, *, of: str, asides: Sequence[str], paper: Paper, sign: str
+    ) -> bytes:
+        """The tax sheet of a quarter; `of` says whose books, `asides` which sales came back."""
 
     def qr_svg(self, words: str) -> str:
         """A square code for the screen, as SVG."""

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
-from pourwright.actions.oven_history import happenings
+from pourwright.actions.oven_history import LOTS, happened, happenings, lot_subject
 from pourwright.actions.port import Bench
 from pourwright.actions.pour_setup import pour_setup
 from pourwright.base.errors import Conflict
@@ -58,7 +58,20 @@ class PourStanding:
 
 def pour_standing(bench: Bench, sheet: Sheet) -> PourStanding:
     """Where a sheet stands."""
-    told = happenings(bench, sheet.code)
+    return standing_of(sheet, happenings(bench, sheet.code))
+
+
+def pour_standings(bench: Bench) -> tuple[PourStanding, ...]:
+    """Where every sheet stands, newest first."""
+    told = bench.ledger.of_each(LOTS)
+    return tuple(
+        standing_of(sheet, happened(told.get(lot_subject(sheet.code), ())))
+        for sheet in bench.sheets.all()
+    )
+
+
+def standing_of(sheet: Sheet, told: tuple[Happening, ...]) -> PourStanding:
+    """The same from all that was told of its lot."""
     gone = taken_back(told)
     kept = tuple(h for h in told if h.id not in gone and h.kind not in BACK)
     return PourStanding(sheet, _standing(kept), told, kept)

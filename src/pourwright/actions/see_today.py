@@ -9,7 +9,7 @@ from enum import StrEnum
 from pourwright.actions.enter_lot import LotView, lot_of
 from pourwright.actions.hanging import Hanging, hanging_of
 from pourwright.actions.port import Bench
-from pourwright.actions.pour_standing import PourStanding, Standing, pour_standing, why_unguided
+from pourwright.actions.pour_standing import PourStanding, Standing, pour_standings, why_unguided
 from pourwright.actions.told_pour import ToldPour, told_pour
 from pourwright.base.errors import PourwrightError
 from pourwright.bench.clock import after, seconds_between
@@ -109,7 +109,7 @@ def see_today(bench: Bench, now: str) -> Today:
 
     `frozen` sheets that can be guided carry an empty reason.
     """
-    standings = standings_of(bench)
+    standings = pour_standings(bench)
     running, lost = running_pours(bench, standings, now)
     frozen = [s for s in standings if s.standing is Standing.FROZEN][:MOST_WAITING]
     uncounted = [s.sheet for s in standings if s.standing is Standing.BY_HAND][:MOST_WAITING]
@@ -124,11 +124,6 @@ def see_today(bench: Bench, now: str) -> Today:
         recent=_recent(standings),
         low=running_low(bench),
     )
-
-
-def standings_of(bench: Bench) -> tuple[PourStanding, ...]:
-    """Where every sheet stands, newest first."""
-    return tuple(pour_standing(bench, sheet) for sheet in bench.sheets.all())
 
 
 def running_pours(

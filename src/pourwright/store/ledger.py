@@ -4,16 +4,20 @@ from __future__ import annotations
 
 import hashlib
 import json
+from collections.abc import Sequence
 from typing import Any
 
-from sqlalchemy import Connection, RowMapping, func, insert, select
+from sqlalchemy import ColumnElement, Connection, RowMapping, func, insert, select
 
 from pourwright.actions.port import Clock, Event, Recorded
 from pourwright.base.errors import Conflict
 from pourwright.store.codec import canonical
+from pourwright.store.reads import Reads
 from pourwright.store.table import EVENT
 
 GENESIS = "0" * 64
+# What was told of a subject up to its newest event, whose hash vouches for all before it.
+_TOLD: Reads[tuple[str, str], tuple[Recorded, ...]] = Reads(4000)
 
 
 def chained_hash(previous: str, event: Event) -> str:
@@ -49,8 +53,12 @@ class SqlLedger:
 
     def of(self, subject: str) -> tuple[Recorded, ...]:
         """What happened to a subject, oldest first."""
-        found = select(EVENT).where(EVENT.c.subject == subject).order_by(EVENT.c.place)
-        return tuple(_recorded(r) for r in self._connection.execute(found).mappings())
+        return self._told(EVENT.c.subject == subject).get(subject, ())
+
+    def of_each(self, begins: str) -> dict[str, tuple[Recorded, ...]]:
+        """What happened to every subject whose name begins so, oldest first."""
+        after = begins[:-1] + chr(ord(begins[-1]) + 1)
+        return self._told((EVENT.c.subject >= begins) & (EVENT.c.subject < after))
 
     def of_kind(self, *kinds: str, since: str = "", before: str = "") -> tuple[Recorded, ...]:
         """Everything of these kinds that happened from `since` on and before `before`, both UTC."""
@@ -58,6 +66,19 @@ class SqlLedger:
         found = found.where(EVENT.c.at >= since) if since else found
         found = found.where(EVENT.c.at < before) if before else found
         return tuple(_recorded(r) for r in self._connection.execute(found).mappings())
+
+    def _told(self, wanted: ColumnElement[bool]) -> dict[str, tuple[Recorded, ...]]:
+        newest = select(func.max(EVENT.c.place)).where(wanted).group_by(EVENT.c.subject)
+        marks = select(EVENT.c.subject, EVENT.c.hash).where(EVENT.c.place.in_(newest))
+        keys = [(row.subject, row.hash) for row in self._connection.execute(marks)]
+        return {subject: told for (subject, _), told in _TOLD.of(keys, self._read).items()}
+
+    def _read(self, keys: Sequence[tuple[str, str]]) -> dict[tuple[str, str], tuple[Recorded, ...]]:
+        found: dict[str, list[Recorded]] = {subject: [] for subject, _ in keys}
+        query = select(EVENT).where(EVENT.c.subject.in_(found)).order_by(EVENT.c.place)
+        for row in self._connection.execute(query).mappings():
+            found[row["subject"]].append(_recorded(row))
+        return {key: tuple(found[key[0]]) for key in keys}
 
     def newest(self, subject: str) -> int:
         """The place of the newest event of a subject; 0 where there is none."""

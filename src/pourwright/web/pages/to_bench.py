@@ -5,12 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from pourwright.actions.see_today import (
-    not_begun,
-    put_away,
-    running_pours,
-    standings_of,
-)
+from pourwright.actions.pour_standing import pour_standings
+from pourwright.actions.see_today import not_begun, put_away, running_pours
 from pourwright.web.bench_way import bench_address
 from pourwright.web.guard import LAPTOP
 from pourwright.web.page import Go, Page, Show, Visit
@@ -44,7 +40,7 @@ def to_bench(visit: Visit) -> Show | Go:
     """Go on with the one pour that runs, or choose."""
     now = visit.world.clock.now()
     with visit.world.reading() as bench:
-        standings = standings_of(bench)
+        standings = pour_standings(bench)
         running, lost = running_pours(bench, standings, now)
         away, frozen = put_away(standings), not_begun(bench, standings)
         told = tuple(it.told.sheet for it in running)
