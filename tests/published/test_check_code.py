@@ -148,9 +148,9 @@ def test_a_mistyped_code_is_told_what_its_end_should_be():
 @pytest.mark.parametrize(
     ("scheme", "code", "why"),
     [
-        (Scheme.MOD_10, "629104150A213", "'A' does not belong: digits only"),
+        (Scheme.MOD_10, "629104150A213", "holds 'A', which does not belong: digits only"),
         (Scheme.MOD_10, "123456789", "would have 9 digits"),
-        (Scheme.MOD_37_36, "P26*1", r"'\*' does not belong|must look like"),
+        (Scheme.MOD_37_36, "P26*1", "must look like"),
         (Scheme.MOD_97_10, "44", "nothing before its check characters"),
     ],
 )

@@ -46,7 +46,8 @@ class CheckScheme:
             raise BadInput("code", body, "holds nothing before its check characters")
         for character in body:
             if character not in self.alphabet:
-                raise BadInput("code", body, f"{character!r} does not belong: {self.holds}")
+                why = f"holds {character!r}, which does not belong: {self.holds}"
+                raise BadInput("code", body, why)
         return self.made(body)
 
     def parted(self, code: str) -> tuple[str, str]:

@@ -26,6 +26,9 @@ from pourwright.web.pages.photo_tap import PHOTO_PAGES
 from pourwright.web.pages.plan import PLAN_PAGES
 from pourwright.web.pages.puck_guide import PUCK_PAGES
 from pourwright.web.pages.question import QUESTION_PAGES
+from pourwright.web.pages.rack_bag import RACK_BAG_PAGES
+from pourwright.web.pages.rack_bags import RACK, RACK_BAGS_PAGES
+from pourwright.web.pages.rack_labels import RACK_LABEL_PAGES
 from pourwright.web.pages.reach import REACH_PAGES
 from pourwright.web.pages.record_form import FORM_PAGES
 from pourwright.web.pages.record_history import HISTORY_PAGES
@@ -45,6 +48,7 @@ PAGES: tuple[Page, ...] = (
     LOOKS,
     BAITS,
     SHELF,
+    RACK,
     BOOK,
     WORKPLACE,
     *LOOK_CARD_PAGES,
@@ -58,6 +62,9 @@ PAGES: tuple[Page, ...] = (
     *PUCK_PAGES,
     *PHOTO_PAGES,
     *QUESTION_PAGES,
+    *RACK_BAGS_PAGES,
+    *RACK_BAG_PAGES,
+    *RACK_LABEL_PAGES,
     *REACH_PAGES,
     *THERMOMETER_PAGES,
     *SHEET_PAGES,

@@ -28,13 +28,13 @@ def taken_off(visit: Visit) -> Go:
     """The baits are off the rack; the same form sent twice is one event."""
     number = _sheet(visit)
     _tap(visit, number, TAKEN_OFF, {})
-    return Go(f"/?off={number}")
+    return Go(f"{_back(visit)}?off={number}")
 
 
 def hung_again(visit: Visit) -> Go:
     """Take that back."""
     _tap(visit, _sheet(visit), TAKEN_BACK, {"event": event_id(dict(visit.sent).get("off", ""))})
-    return Go("/")
+    return Go(_back(visit))
 
 
 def just_taken_off(bench: Bench, number: int, *, undo_id: str) -> TakenOff | None:
@@ -51,6 +51,11 @@ def _tap(visit: Visit, number: int, kind: str, body: dict[str, str]) -> None:
     now = visit.world.clock.now()
     device = str(visit.request.state.device)
     tap_pour(visit.world, number, (Tap(key, kind, now, body),), sent_at=now, by=device)
+
+
+def _back(visit: Visit) -> str:
+    """The page it was pressed on."""
+    return "/rack" if dict(visit.sent).get("back") == "rack" else "/"
 
 
 def _sheet(visit: Visit) -> int:
