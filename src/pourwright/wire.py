@@ -28,6 +28,7 @@ from pourwright.intake.photo import picture
 from pourwright.intake.pixels import pixels
 from pourwright.intake.spectrum_file import spectra
 from pourwright.render.csv_table import csv_bytes
+from pourwright.render.excise_sheet import excise_sheet
 from pourwright.render.header_card import header_card
 from pourwright.render.label_sheet import label_sheet
 from pourwright.render.look_card import look_card
@@ -38,6 +39,7 @@ from pourwright.shop.header_card import CardShape
 from pourwright.shop.label import BagLabel, Face
 from pourwright.shop.label_sheet import LabelSheet
 from pourwright.shop.sheet import Sheet
+from pourwright.shop.tax.excise import ExciseAnswer
 from pourwright.shop.workplace import Paper, Workplace
 from pourwright.store.backup import copy_of
 from pourwright.store.bench import SqlBench
@@ -78,6 +80,12 @@ class SheetPrinter:
     def packing_list(self, found: PackingList, *, paper: Paper) -> bytes:
         """What goes into a parcel, on as many pages as it needs."""
         return packing_list_pdf(found, paper=paper)
+
+    def excise(
+        self, answer: ExciseAnswer, *, of: str, asides: Sequence[str], paper: Paper, sign: str
+    ) -> bytes:
+        """The tax sheet of a quarter; `of` says whose books, `asides` which sales came back."""
+        return excise_sheet(answer, of=of, asides=asides, paper=paper, sign=sign)
 
     def qr_svg(self, words: str) -> str:
         """A square code for the screen, as SVG."""

@@ -111,7 +111,7 @@ def test_a_year_at_random_equals_a_plain_recomputation(world, seed):
         with world.reading() as bench:
             sheet = excise_quarter(bench, quarter).answer
             together = joined(money_months(bench, quarter.months, utc_day))
-        exact = sum(told.tax[month] for month in quarter.months)
+        exact = sum((told.tax[month] for month in quarter.months), Decimal(0))
         assert sheet is not None
         assert together.tax is not None
         assert Decimal(str(sheet.tax_money)) == exact.quantize(Decimal("0.01"), ROUND_HALF_UP)

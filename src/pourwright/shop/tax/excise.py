@@ -147,19 +147,19 @@ def excise(inputs: ExciseInput) -> ExciseAnswer:
 
 def _notes(inputs: ExciseInput) -> Iterator[str]:
     if inputs.rate == RATE:
-        yield f"rate: {RATE:.0%} of the price."
+        yield f"The rate is {RATE:.0%} of the price, unless another is typed."
     else:
-        yield f"rate: {inputs.rate:.2%}, as typed; the law read here says {RATE:.0%}."
+        yield f"The rate is {inputs.rate:.2%}, as typed; the law read here says {RATE:.0%}."
     if not inputs.lines:
-        yield "lines: none. A quarter without sales is filed too, once you have filed."
+        yield "There is no line: a quarter without sales is filed too, once you have filed."
     undated = sum(not line.sold_on for line in inputs.lines)
     if undated:
-        yield f"sold_on: lines without a day were counted in the quarter: {undated}."
+        yield f"Lines without a day, counted in the quarter: {undated}."
     smaller = sum(line.base_share < 1 for line in inputs.lines)
     if smaller:
         yield (
-            f"base_share: lines taxed on less than their price: {smaller}, as told by "
-            f"{inputs.base_adviser} for sales from {inputs.base_since} on."
+            f"Lines taxed on less than their price: {smaller}, as told by {inputs.base_adviser} "
+            f"for sales from {inputs.base_since} on."
         )
 
 
