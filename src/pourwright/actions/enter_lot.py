@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from pourwright.actions.oven_history import happenings
 from pourwright.actions.port import Bench, Event, World
+from pourwright.actions.post_pour import post_pour
 from pourwright.base.errors import BadInput
 from pourwright.bench.cup_story import Happening, taken_back
 from pourwright.shop.actual import Comparison, compared
@@ -27,8 +28,9 @@ def enter_lot(
 ) -> LotView:
     """Keep what came out of the batch of that sheet; a second entry corrects the first.
 
-    `event_id` makes a repeated send harmless. Raises: NotFound for an unknown sheet, BadInput for
-    more baits than the shots can have made.
+    What it used and gave is posted to the stock with it. `event_id` makes a repeated send
+    harmless. Raises: NotFound for an unknown sheet, BadInput for more baits than the shots can
+    have made, Conflict for fewer than went on already.
     """
     with world.bench() as bench:
         sheet = bench.sheets.get(number)
@@ -40,9 +42,13 @@ def enter_lot(
             at=world.clock.now(),
             body=body_of(entry),
         )
+        known = any(it.event.id == event.id for it in bench.ledger.of(event.subject))
         bench.ledger.append(event)
+        view = lot_view(bench, number)
+        if not known:
+            post_pour(bench, sheet, view.lot.entry, key=event.id, at=event.at)
         bench.commit()
-        return lot_view(bench, number)
+        return view
 
 
 def add_lot_photo(world: World, number: int, jpeg: bytes) -> str:

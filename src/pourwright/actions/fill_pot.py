@@ -11,9 +11,14 @@ from pourwright.actions.enter_lot import lot_view
 from pourwright.actions.heat_budget import pot_named
 from pourwright.actions.lot_past import LotPast, lot_past
 from pourwright.actions.port import Bench, Event, Stored, World
+from pourwright.actions.post_material import Deed, keep_balance
+from pourwright.actions.post_potted import post_potted
+from pourwright.actions.post_pour import sheet_cause
+from pourwright.actions.stock_lot_opening import item_of
 from pourwright.base.errors import BadInput
 from pourwright.heat.pot_dose import pot_dose
 from pourwright.heat.scorch_words import Advice, advice_for
+from pourwright.shop.lot import MG
 from pourwright.shop.material import RemeltPot
 from pourwright.shop.potted import POTTED, Potted, potted, potted_body
 
@@ -71,9 +76,13 @@ def fill_pot(world: World, number: int, pot_id: str, grams: float, *, event_id: 
         _possible(left, pot, grams)
         body = potted_body(pot_id, grams, left.past.dose_share)
         bench.ledger.append(Event(event_id, subject, POTTED, world.clock.now(), body))
-        kept = bench.records.save(
+        deed = Deed(event_id, world.clock.now(), sheet_cause(number))
+        post_potted(bench, sheet, pot_id, round(grams * MG), deed)
+        bench.records.save(
             RemeltPot.key, pot_id, filled(pot, left.past, grams), expected_version=stored.version
         )
+        keep_balance(bench, item_of(RemeltPot.key, pot_id))
+        kept = bench.records.get(RemeltPot.key, pot_id)
         bench.commit()
     return kept
 

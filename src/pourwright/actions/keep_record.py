@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from pourwright.actions.count_by_hand import counted_by_hand
 from pourwright.actions.port import Bench, Stored, World
 from pourwright.base.errors import BadInput, Conflict, NotFound
 from pourwright.base.field import fields_of
@@ -63,6 +64,7 @@ def change_record(world: World, noun: Noun, *, id: str, expected_version: int) -
     with world.bench() as bench:
         for reference in references_in(noun):
             _check(bench, reference)
+        counted_by_hand(world, bench, noun, id)
         stored = bench.records.save(noun.key, id, noun, expected_version=expected_version)
         bench.commit()
     return stored

@@ -8,23 +8,27 @@ from dataclasses import dataclass
 from typing import Any
 
 from pourwright.actions.cup_fill import cup_fill
+from pourwright.actions.enter_lot import lot_of
 from pourwright.actions.oven_history import begun
 from pourwright.actions.port import Bench, Event, World
+from pourwright.actions.post_pour import post_pour, poured_lot
 from pourwright.actions.tap_event import Tap, happening_of
 from pourwright.actions.told_pour import ToldPour, told_pour
-from pourwright.base.errors import BadInput, Conflict, NotFound
+from pourwright.base.errors import BadInput, Conflict, NotFound, PourwrightError
 from pourwright.bench.clock import before, seconds_between
-from pourwright.bench.cup_story import WORKED, Happening
+from pourwright.bench.cup_story import UNDONE, WORKED, Happening
 from pourwright.bench.fold_pour import grown
 from pourwright.bench.tap_kind import DIPPED, DRIED, TAKEN_BACK
 from pourwright.bench.told_fill import told_fill
-from pourwright.shop.lot import CLOCK_OFF_S, SENT_BY, SENT_LATE_S
+from pourwright.shop.lot import CLOCK_OFF_S, COUNTED, SENT_BY, SENT_LATE_S
 from pourwright.shop.mold import Mold
 from pourwright.shop.tool import Cup
 
 # Later than this a tap counts as sent late; a clock further off is put right, and said to be off.
 LATE_S = 10.0
 OFF_S = 2.0
+# What changes the count of a lot.
+_COUNTS = frozenset({COUNTED, UNDONE, TAKEN_BACK})
 # No tap is taken to be older: a clock that was never set says so.
 OLDEST_S = 366 * 86_400.0
 
@@ -49,6 +53,7 @@ def tap_pour(
     """
     sent = _Sent(world.clock.now(), sent_at, by)
     kept: list[Kept] = []
+    counted = ""
     with world.bench() as bench:
         found = bench.sheets.get(sheet)
         told = told_pour(bench, found)
@@ -64,9 +69,12 @@ def tap_pour(
                 continue
             known.add(tap.id)
             told = _grown(told, it)
+            counted = tap.id if it.kind in _COUNTS else counted
             _flag_mold(bench, told, it)
             why = (s.why for s in told.pour.strays if s.id == tap.id)
             kept.append(Kept(tap.id, kept=True, words=next(why, "")))
+        if counted:
+            kept = _booked(bench, told, kept, key=counted, at=sent.now)
         bench.commit()
     return tuple(kept)
 
@@ -99,6 +107,18 @@ class _Sent:
         known = tap.laptop_at
         age = seconds_between(known, self.now) if known else seconds_between(tap.at, self.clock)
         return min(max(0.0, age), OLDEST_S)
+
+
+def _booked(bench: Bench, told: ToldPour, kept: list[Kept], *, key: str, at: str) -> list[Kept]:
+    """Post what the batch used and gave; where that cannot be, its tap says why and is kept."""
+    entry = lot_of(told.sheet, told.happenings).lot.entry
+    if entry is None and poured_lot(bench, told.sheet) is None:
+        return kept
+    try:
+        post_pour(bench, told.sheet, entry, key=key, at=at)
+    except PourwrightError as error:
+        return [dataclasses.replace(k, words=str(error)) if k.id == key else k for k in kept]
+    return kept
 
 
 def _grown(told: ToldPour, it: Happening) -> ToldPour:
