@@ -1,0 +1,180 @@
+"""Orders in words and pictures."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+
+from pourwright.actions.bait_kind import BaitKind, BaitKinds
+from pourwright.actions.can_picture import no_picture_of
+from pourwright.actions.port import Bench
+from pourwright.actions.see_orders import NO_MOLD, LineView, OrderView, Standing, Wanted
+from pourwright.actions.send_order import price_asked
+from pourwright.shop.money import Money
+from pourwright.shop.order import OrderState
+from pourwright.web.thumb import Thumb, look_thumb
+from pourwright.web.widget import Choice
+
+_WEEK = 7
+_WORDS: Mapping[Standing, str] = {
+    Standing.TO_POUR: "must be poured",
+    Standing.READY: "ready on the rack",
+    Standing.ASIDE: "set aside, to be picked",
+    Standing.PICKED: "picked, to be packed",
+    Standing.PACKED: "packed, to be sent",
+    Standing.OVER: "",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class LineCard:
+    """A line of an order; `price` is none where nobody said one."""
+
+    place: int
+    bait: str
+    look: str
+    packs: int
+    each: int
+    aside: int
+    ready: int
+    short: int
+    from_lots: tuple[str, ...]
+    picked: bool
+    trouble: str
+    price: Money | None
+    thumb: Thumb | None
+
+
+@dataclass(frozen=True, slots=True)
+class OrderCard:
+    """An order on the list."""
+
+    id: str
+    customer: str
+    name: str
+    due: str
+    late: bool
+    state: str
+    standing: str
+    wrong: bool
+    lines: tuple[LineCard, ...]
+
+    @property
+    def packs(self) -> int:
+        """Packs in all."""
+        return sum(line.packs for line in self.lines)
+
+
+@dataclass(frozen=True, slots=True)
+class WantedCard:
+    """Baits that must be poured for open orders."""
+
+    bait: str
+    look: str
+    packs: int
+    baits: int
+    due: str
+    trouble: str
+    thumb: Thumb | None
+
+
+class Pictures:
+    """The picture of a bait in a look, each made out once."""
+
+    def __init__(self, bench: Bench) -> None:
+        self._bench = bench
+        self._kinds = BaitKinds(bench)
+        self._known: dict[BaitKind, Thumb | None] = {}
+
+    def of(self, kind: BaitKind) -> Thumb | None:
+        """None where it cannot be pictured."""
+        if kind not in self._known:
+            self._known[kind] = self._made(kind)
+        return self._known[kind]
+
+    def _made(self, kind: BaitKind) -> Thumb | None:
+        look, bait = self._kinds.look(kind), self._kinds.bait(kind)
+        if look is None or bait is None or no_picture_of(self._bench, look, bait):
+            return None
+        return look_thumb(kind.look, look.name, Choice(kind.bait, bait.name))
+
+
+def order_card(bench: Bench, view: OrderView, pictures: Pictures, today: str) -> OrderCard:
+    """An order as it stands on a day."""
+    return OrderCard(
+        id=view.id,
+        customer=view.customer,
+        name=view.order.name,
+        due=due_words(view.order.due_on, today),
+        late=view.late,
+        state=view.order.state.value,
+        standing=_standing(view),
+        wrong=view.late,
+        lines=tuple(line_card(bench, line, i, pictures) for i, line in enumerate(view.lines)),
+    )
+
+
+def line_card(bench: Bench, view: LineView, place: int, pictures: Pictures) -> LineCard:
+    """A line as it stands."""
+    line = view.line
+    return LineCard(
+        place=place,
+        bait=view.bait,
+        look=view.look,
+        packs=line.packs,
+        each=line.baits_each,
+        aside=line.aside,
+        ready=view.ready,
+        short=view.short,
+        from_lots=tuple(f"{it.packs} from {it.lot}" for it in line.set_aside),
+        picked=line.picked,
+        trouble="" if view.mold or not view.short else NO_MOLD,
+        price=price_asked(bench, line),
+        thumb=pictures.of(view.kind),
+    )
+
+
+def wanted_cards(
+    wanted: Sequence[Wanted], pictures: Callable[[BaitKind], Thumb | None], today: str
+) -> tuple[WantedCard, ...]:
+    """What must be poured."""
+    return tuple(
+        WantedCard(
+            it.bait, it.look, it.packs, it.baits, due_words(it.due_on, today),
+            "" if it.mold else NO_MOLD, pictures(it.kind),
+        )
+        for it in wanted
+    )  # fmt: skip
+
+
+def due_words(due_on: str, today: str) -> str:
+    """When something is due, and how far off that is.
+
+    >>> due_words("2026-06-05", "2026-06-03"), due_words("2026-06-01", "2026-06-03")
+    ('due Friday, Jun 5, in 2 days', 'due Monday, Jun 1, 2 days late')
+    """
+    if not due_on:
+        return ""
+    day, here = dt.date.fromisoformat(due_on), dt.date.fromisoformat(today)
+    off = (day - here).days
+    year = "" if day.year == here.year else f", {day.year}"
+    return f"due {day:%A}, {day:%b} {day.day}{year}, {_off(off)}"
+
+
+def _off(days: int) -> str:
+    if days in {0, 1, -1}:
+        return {0: "today", 1: "tomorrow", -1: "1 day late"}[days]
+    return f"{-days} days late" if days < 0 else f"in {days} days"
+
+
+def _standing(view: OrderView) -> str:
+    if not view.order.open:
+        return view.order.state.value
+    if view.short:
+        some = f"{view.short} pack{'' if view.short == 1 else 's'} must be poured"
+        ready = sum(line.ready + line.line.aside for line in view.lines)
+        return f"{some}, {ready} ready" if ready else some
+    words = _WORDS[view.standing]
+    asked = view.order.state is OrderState.ASKED
+    return f"only asked about; {words}" if asked else words

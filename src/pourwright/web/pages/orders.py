@@ -1,0 +1,237 @@
+"""Open orders, and one order: set aside, pick, pack, call off."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from starlette.responses import Response
+
+from pourwright.actions.pack_order import (
+    call_off,
+    confirm_order,
+    pack_order,
+    pick_line,
+    take_up_again,
+)
+from pourwright.actions.packing_list import packing_list
+from pourwright.actions.plan_batch import workplace
+from pourwright.actions.port import Bench, World
+from pourwright.actions.reply_message import confirming_text
+from pourwright.actions.sales_of import sales_of
+from pourwright.actions.see_orders import OrderView, see_order, see_orders
+from pourwright.actions.send_order import price_asked
+from pourwright.actions.set_aside import give_back, set_aside
+from pourwright.base.errors import BadInput, NotFound, PourwrightError
+from pourwright.shop.money import Money
+from pourwright.shop.order import Customer, Order
+from pourwright.web.message_view import Marked, marked
+from pourwright.web.order_view import (
+    OrderCard,
+    Pictures,
+    WantedCard,
+    due_words,
+    order_card,
+    wanted_cards,
+)
+from pourwright.web.page import Go, Page, Show, Visit
+from pourwright.web.today_here import day_here
+
+MOST_SALES = 8
+
+
+@dataclass(frozen=True, slots=True)
+class SaleRow:
+    """A sale of late; `undone` where it was taken back."""
+
+    id: str
+    day: str
+    customer: str
+    packs: int
+    received: Money
+    undone: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Person:
+    """A customer on the list."""
+
+    id: str
+    name: str
+    saved: bool
+
+
+@dataclass(frozen=True, slots=True)
+class OrdersContext:
+    """The open orders; `saved` names a record that was just kept."""
+
+    title: str
+    late: int
+    orders: tuple[OrderCard, ...]
+    wanted: tuple[WantedCard, ...]
+    sales: tuple[SaleRow, ...]
+    customers: tuple[Person, ...]
+    saved: str
+
+
+@dataclass(frozen=True, slots=True)
+class OrderContext:
+    """One order."""
+
+    title: str
+    id: str
+    card: OrderCard
+    order: Order
+    due: str
+    open: bool
+    ready: int
+    short: int
+    total: Money | None
+    reply: str
+    said: Marked | None
+    sale: str
+    refused: str = ""
+
+
+def orders(visit: Visit) -> Show:
+    """What is ordered, late ones first."""
+    today = day_here(visit.world.clock.now())
+    saved = visit.request.query_params.get("saved", "")
+    with visit.world.reading() as bench:
+        seen, pictures = see_orders(bench, today), Pictures(bench)
+        people = bench.records.all(Customer.key)
+        context = OrdersContext(
+            title="Orders",
+            late=seen.late,
+            orders=tuple(order_card(bench, it, pictures, today) for it in seen.open),
+            wanted=wanted_cards(seen.wanted, pictures.of, today),
+            sales=_sales(bench),
+            customers=tuple(Person(s.id, s.noun.name, s.id == saved) for s in people),
+            saved=_saved(bench, saved),
+        )
+    return Show("orders/orders.html", context)
+
+
+def order(visit: Visit) -> Show:
+    """One order."""
+    return _order(visit)
+
+
+def _order(visit: Visit, *, refused: str = "", status: int = 200) -> Show:
+    today = day_here(visit.world.clock.now())
+    with visit.world.reading() as bench:
+        view = see_order(bench, visit.part("id"), today)
+        currency = workplace(bench).currency
+        card = order_card(bench, view, Pictures(bench), today)
+        context = OrderContext(
+            title=view.customer,
+            id=view.id,
+            card=card,
+            order=view.order,
+            due=due_words(view.order.due_on, today),
+            open=view.order.open,
+            ready=view.ready,
+            short=view.short,
+            total=_total(card),
+            reply=_reply(bench, view, currency),
+            said=marked(bench, view.order) if view.order.message else None,
+            sale=_sale_of(bench, view.id),
+            refused=refused,
+        )
+    return Show("orders/order.html", context, status)
+
+
+def do(visit: Visit) -> Show | Go:
+    """One deed on an order; what cannot be done is said on its page."""
+    key, deed = visit.part("id"), dict(visit.sent).get("deed", "")
+    word, _, place = deed.partition(":")
+    if word not in DEEDS or (place and not place.isdigit()):
+        raise BadInput("deed", deed, f"must be one of {', '.join(DEEDS)}")
+    try:
+        DEEDS[word](visit.world, key, int(place or 0))
+    except NotFound:
+        raise
+    except PourwrightError as error:
+        return _order(visit, refused=str(error), status=error.http_status)
+    return Go(f"/orders/{key}")
+
+
+Deed = Callable[[World, str, int], object]
+DEEDS: Mapping[str, Deed] = {
+    "confirm": lambda world, key, _: confirm_order(world, key),
+    "aside": lambda world, key, _: set_aside(world, key),
+    "back": lambda world, key, line: give_back(world, key, line=line),
+    "pick": lambda world, key, line: pick_line(world, key, line, picked=True),
+    "unpick": lambda world, key, line: pick_line(world, key, line, picked=False),
+    "pack": lambda world, key, _: pack_order(world, key),
+    "off": lambda world, key, _: call_off(world, key),
+    "again": lambda world, key, _: take_up_again(world, key),
+}
+
+
+def packing(visit: Visit) -> Response:
+    """The packing list as a PDF."""
+    today = day_here(visit.world.clock.now())
+    with visit.world.reading() as bench:
+        place = workplace(bench)
+        found = packing_list(bench, visit.part("id"), today=today)
+    pdf = visit.world.printer.packing_list(found, paper=place.paper)
+    headers = {
+        "content-disposition": f'attachment; filename="packing-list-{visit.part("id")[:12]}.pdf"'
+    }
+    return Response(pdf, media_type="application/pdf", headers=headers)
+
+
+def _total(card: OrderCard) -> Money | None:
+    prices = [(line.price, line.packs) for line in card.lines]
+    if any(price is None for price, _ in prices):
+        return None
+    return sum((price * packs for price, packs in prices if price is not None), Money(0))
+
+
+def _reply(bench: Bench, view: OrderView, currency: str) -> str:
+    if not view.order.open:
+        return ""
+    return confirming_text(view, lambda it: price_asked(bench, it.line), currency=currency)
+
+
+def _sale_of(bench: Bench, order_id: str) -> str:
+    """The sale by which an order left, the newest that stands."""
+    found = [it.id for it in sales_of(bench) if it.sale.order == order_id and it.stands]
+    return found[-1] if found else ""
+
+
+def _sales(bench: Bench) -> tuple[SaleRow, ...]:
+    names = {s.id: s.noun.name for s in bench.records.all(Customer.key, retired=True)}
+    return tuple(
+        SaleRow(
+            it.id, it.sale.sold_on, names.get(it.sale.customer, "no customer named"),
+            sum(line.packs for line in it.sale.lines), it.sale.received, not it.stands,
+        )
+        for it in reversed(sales_of(bench)[-MOST_SALES:])
+    )  # fmt: skip
+
+
+def _saved(bench: Bench, id: str) -> str:
+    """The name of an order's or a price's record that was just saved from its form."""
+    for sort in ("order", "offer", "customer") if id else ():
+        try:
+            return bench.records.get(sort, id).noun.name or "the order"
+        except NotFound:
+            continue
+    return ""
+
+
+ORDERS = Page(
+    "/orders",
+    orders,
+    label="Orders & money",
+    short="Orders",
+    icon="orders",
+    covers=("/sales", "/prices", "/money", "/records/order", "/records/customer"),
+)
+ORDERS_PAGES = (
+    Page("/orders/{id}", order),
+    Page("/orders/{id}/do", do, ("POST",)),
+    Page("/orders/{id}/packing-list.pdf", packing),
+)
