@@ -19,6 +19,7 @@ from pourwright.bench import tap_kind as kind
 from pourwright.bench.pour_setup import PourSetup
 from pourwright.shop.lot import COUNTED, body_of
 from pourwright.shop.sheet import Sheet
+from pourwright.shop.workplace import Workplace
 from pourwright.web import pour_story
 from pourwright.web.local_time import time_of_day
 from pourwright.web.pairing import Pairing
@@ -318,3 +319,19 @@ def test_the_nav_has_the_bench_third(full_world):
     text = Client(full_world).get("/").text
     below = text[text.index('<nav class="below"') :]
     assert re.findall(r'href="([^"]+)"', below)[:4] == ["/", "/plan", "/bench", "/looks"]
+
+
+def test_orders_stand_on_today_late_ones_first(full_world):
+    text = Client(full_world).get("/").text
+    ordered = text[text.index("<h2>Ordered</h2>") : text.index("<h2>Running low</h2>")]
+    assert re.findall(r'href="(/orders/demo[^"]*)"', ordered)[0] == "/orders/demo-order-shop"
+    assert "Late: was due" in ordered
+    assert ordered.index("Late: was due") < ordered.index("Juniper Vale")
+    assert "Plan a pour day" in ordered
+
+
+def test_nothing_is_said_of_orders_where_there_are_none(empty_world):
+    with empty_world.bench() as bench:
+        bench.records.save("workplace", "workplace", Workplace(name="Mine"), expected_version=0)
+        bench.commit()
+    assert "<h2>Ordered</h2>" not in Client(empty_world).get("/").text

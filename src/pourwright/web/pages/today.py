@@ -9,6 +9,7 @@ from pourwright.actions.demo import fill_demo
 from pourwright.actions.enter_lot import LotView, lot_of
 from pourwright.actions.port import Bench
 from pourwright.actions.pour_standing import PourStanding, pour_standing
+from pourwright.actions.see_orders import see_orders
 from pourwright.actions.see_today import Low, Today, see_today
 from pourwright.actions.set_up import Answers, set_up
 from pourwright.base.errors import PourwrightError
@@ -22,6 +23,8 @@ from pourwright.web.form_edit import edited, settled
 from pourwright.web.page import Go, Page, Show, Visit, number_in_address
 from pourwright.web.pages.rack import RACK_PAGES, TakenOff, just_taken_off
 from pourwright.web.thumb import LotThumbs, Thumb, lot_thumbs
+from pourwright.web.today_here import day_here
+from pourwright.web.today_orders import Ordered, ordered_view
 from pourwright.web.today_view import (
     HangingView,
     RunningView,
@@ -71,6 +74,7 @@ class TodayContext:
     uncounted: tuple[Sheet, ...]
     recent: tuple[Counted, ...]
     low: tuple[Low, ...]
+    ordered: Ordered
     taken_off: TakenOff | None
     thumbs: Mapping[int, Thumb]
 
@@ -114,6 +118,7 @@ def today(visit: Visit) -> Show | Go:
         seen = see_today(bench, now)
         number = number_in_address(off, "off", "a sheet") if off else 0
         taken_off = just_taken_off(bench, number, undo_id=fresh()) if number else None
+        ordered = ordered_view(see_orders(bench, day_here(now)))
         thumbs = _thumbs(bench, seen)
     context = TodayContext(
         title="Today",
@@ -127,6 +132,7 @@ def today(visit: Visit) -> Show | Go:
         uncounted=seen.uncounted,
         recent=tuple(Counted(lot, _looks(lot.sheet)) for lot in seen.recent),
         low=seen.low,
+        ordered=ordered,
         taken_off=taken_off,
         thumbs=thumbs,
     )
