@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 from starlette.responses import Response
 
-from pourwright.actions.bait_kind import BaitKinds
+from pourwright.actions.bait_kind import BaitKind, BaitKinds
+from pourwright.actions.offered import offer_for, offers
 from pourwright.actions.plan_batch import workplace
 from pourwright.actions.port import Bench
 from pourwright.actions.print_labels import (
@@ -46,7 +47,7 @@ class LabelsContext:
     papers: tuple[str, ...]
     paper: str
     say_lead: str
-    article_from: str
+    price_at: str
     take_home: str
     caution: str
 
@@ -67,6 +68,7 @@ def labels(visit: Visit) -> Show:
         if picked not in sheets:
             raise BadInput("sheet", picked, f"must be one of {', '.join(sheets)}")
         held = bench.stock.lot(code)
+        kind = BaitKinds(bench).of(held.lot)
         context = LabelsContext(
             title=f"Labels: {label.bait}, {label.look}",
             label=label,
@@ -80,8 +82,8 @@ def labels(visit: Visit) -> Show:
             card=_card_form(visit),
             papers=tuple(it.value for it in Paper),
             paper=place.paper.value,
-            say_lead=_say_lead(bench, code, label),
-            article_from="" if label.article else "/orders",
+            say_lead=_say_lead(bench, kind, label),
+            price_at=_price_at(bench, kind, label),
             take_home=TAKE_HOME,
             caution=CHECK_LOCALLY,
         )
@@ -134,11 +136,17 @@ def _card_form(visit: Visit) -> FormView:
     )
 
 
-def _say_lead(bench: Bench, code: str, label: BagLabel) -> str:
+def _say_lead(bench: Bench, kind: BaitKind, label: BagLabel) -> str:
     """Where to say whether the bait contains lead, as long as nobody has."""
-    kind = BaitKinds(bench).of(bench.stock.lot(code).lot)
     unsaid = label.lead is Lead.NOT_SAID and BaitKinds(bench).bait(kind) is not None
     return f"/records/bait/{kind.bait}" if unsaid else ""
+
+
+def _price_at(bench: Bench, kind: BaitKind, label: BagLabel) -> str:
+    """Where the article number of such a pack is typed."""
+    offer = offer_for(bench, kind.bait, kind.look, label.baits_each)
+    known = (key for key, it in offers(bench) if it == offer)
+    return f"/records/offer/{next(known, 'new')}"
 
 
 def _file(pdf: bytes, name: str) -> Response:
