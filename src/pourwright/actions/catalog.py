@@ -67,7 +67,9 @@ from pourwright.shop.message.read import read_message
 from pourwright.shop.payback import payback
 from pourwright.shop.price import price
 from pourwright.shop.price_breaks import price_breaks
+from pourwright.shop.stock_value import stock_value
 from pourwright.shop.tax.excise import excise
+from pourwright.shop.trace import trace
 from pourwright.water.fish.contrast import fish_contrast
 from pourwright.water.light import water_light
 from pourwright.water.seen import water_sight
@@ -131,6 +133,8 @@ CALCULATIONS: tuple[Calculation[Any, Any], ...] = (
     starter_kit,
     growth,
     check_code,
+    stock_value,
+    trace,
     excise,
     read_message,
     share_chart,
