@@ -2,10 +2,17 @@
 
 from __future__ import annotations
 
+import json
+import subprocess
+import sys
+
 import pytest
 
+from pourwright.actions.demo_prices import demo_prices
+from pourwright.actions.starter_kit import best_of
 from pourwright.base.errors import BadInput, NoAnswer
 from pourwright.plan.kit.starter_kit import starter_kit
+from pourwright.shop.wish import Wish
 
 MOLD = {"name": "Mold", "cost_money": 40, "worth": 40, "must": True, "group": "mold"}
 OPEN = {"name": "Open mold", "cost_money": 22, "worth": 20, "group": "mold"}
@@ -75,3 +82,40 @@ def test_musts_that_shut_each_other_out_are_refused():
 def test_a_list_that_cannot_be_is_refused(items, words):
     with pytest.raises(BadInput, match=words):
         kit(100, *items)
+
+
+def demo_wishes() -> dict[str, Wish]:
+    return {key: noun for key, noun in demo_prices().items() if isinstance(noun, Wish)}
+
+
+def test_a_wish_that_is_gone_or_there_already_is_needed_no_more():
+    listed = demo_wishes()
+    del listed["demo-wish-injector"]
+    held = {p.name for p in best_of(listed, 250).picks}
+    assert "Closed mold, two shads" in held
+    assert "Four-ounce injector" not in held
+
+
+def test_nothing_but_the_answer_stands_on_standard_output():
+    """On this list the solver prints a line of its own."""
+    listed = demo_wishes()
+    items = [
+        {
+            "name": w.name, "cost_money": w.price_money, "worth": w.worth, "most": w.most,
+            "must": w.must, "group": w.group,
+            "needs": [{"item": listed[n.wish].name} for n in w.needs],
+        }
+        for w in sorted(listed.values(), key=lambda w: w.name)
+    ]  # fmt: skip
+    done = subprocess.run(
+        [
+            sys.executable,
+            "-c",
+            "from pourwright.cli.main import main; main()",
+            "calc",
+            "shop.starter_kit",
+        ],
+        input=json.dumps({"budget_money": 250, "items": items}),
+        capture_output=True, text=True, check=True,
+    )  # fmt: skip
+    assert json.loads(done.stdout) == starter_kit.answer({"budget_money": 250, "items": items})

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from pourwright.base.field import out
+from pourwright.base.band import Band
 from pourwright.shop.cost import CREDIT, LABOR, MATERIALS, OVERHEAD, PACKING, POWER, WEAR
 from pourwright.shop.lot import LotEntry
 from pourwright.shop.money import Money, as_typed
@@ -14,6 +16,7 @@ from pourwright.shop.sheet import Sheet
 
 ORDER = (MATERIALS, POWER, WEAR, LABOR, PACKING, OVERHEAD, CREDIT)
 PLANNED = "as planned"
+NOTHING = Money(0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,33 +32,52 @@ NO_MOVES = Taken()
 
 @dataclass(frozen=True, slots=True)
 class KindCost:
-    """One kind of cost of a lot."""
+    """One kind of cost of a lot; a credit is negative.
 
-    kind: str = out("Kind")
-    amount: Money = out("Amount; a credit is negative")
-    known: str = out("Where it comes from")
+    `known` says where it comes from, `below` and `above` how far off it may be: not at all where
+    it was entered or booked.
+    """
+
+    kind: str
+    amount: Money
+    known: str
+    below: Money = NOTHING
+    above: Money = NOTHING
 
 
 @dataclass(frozen=True, slots=True)
 class LotCost:
-    """The cost of a lot."""
+    """The cost of a lot by kind, adding up to the total, and the good baits that carry it."""
 
-    kinds: tuple[KindCost, ...] = out("By kind; the amounts add up to the total")
-    good: int = out("Good baits")
+    kinds: tuple[KindCost, ...]
+    good: int
 
     @property
     def total(self) -> Money:
         """The whole lot."""
-        return sum((k.amount for k in self.kinds), Money(0))
+        return sum((k.amount for k in self.kinds), NOTHING)
 
     @property
     def each(self) -> Money | None:
         """One good bait; none where no bait is good."""
         return self.total.shared(self.good) if self.good else None
 
+    def band(self, *, without: tuple[str, ...] = ()) -> Band:
+        """The whole lot, or what is left without some kinds, with the range of what was planned.
+
+        What makes one kind dearer says nothing of another: their ranges add up in quadrature.
+        """
+        kept = [k for k in self.kinds if k.kind not in without]
+        typical = sum((k.amount for k in kept), NOTHING).amount
+        below, above = (
+            math.hypot(*(x.amount for x in ends))
+            for ends in ([k.below for k in kept], [k.above for k in kept])
+        )
+        return Band(typical - below, typical, typical + above)
+
     def of(self, kind: str) -> Money:
         """One kind; nothing where the lot has none of it."""
-        return next((k.amount for k in self.kinds if k.kind == kind), Money(0))
+        return next((k.amount for k in self.kinds if k.kind == kind), NOTHING)
 
 
 def lot_cost(sheet: Sheet, entry: LotEntry, taken: Taken = NO_MOVES) -> LotCost:
@@ -63,8 +85,8 @@ def lot_cost(sheet: Sheet, entry: LotEntry, taken: Taken = NO_MOVES) -> LotCost:
 
     What stays in cups and barrel was bought and is counted once, among the materials.
     """
-    planned = {c["kind"]: Money.of(c["amount_money"]["typical"]) for c in sheet.plan["costs"]}
-    found = {kind: KindCost(kind, amount, PLANNED) for kind, amount in planned.items()}
+    found = {c["kind"]: _planned(c["kind"], c["amount_money"]) for c in sheet.plan["costs"]}
+    planned = {kind: it.amount for kind, it in found.items()}
     for known in (
         _materials(taken),
         _wear(sheet, entry, planned),
@@ -75,7 +97,12 @@ def lot_cost(sheet: Sheet, entry: LotEntry, taken: Taken = NO_MOVES) -> LotCost:
         if known is not None:
             found[known.kind] = known
     kinds = sorted(found.values(), key=lambda k: ORDER.index(k.kind))
-    return LotCost(tuple(k for k in kinds if k.amount != Money(0)), entry.good)
+    return LotCost(tuple(k for k in kinds if k.amount != NOTHING), entry.good)
+
+
+def _planned(kind: str, amount: Mapping[str, float]) -> KindCost:
+    low, typical, high = (Money.of(amount[end]) for end in ("low", "typical", "high"))
+    return KindCost(kind, typical, PLANNED, typical - low, high - typical)
 
 
 def _materials(taken: Taken) -> KindCost | None:

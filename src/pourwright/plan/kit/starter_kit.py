@@ -15,7 +15,8 @@ from pourwright.shop.money import Money
 
 SCORES = "Worth is your own score: it is summed, so a second piece counts as much as the first."
 CHOSEN = (
-    "No kit within the budget is worth more; none worth as much is cheaper or has fewer pieces."
+    "No kit within the budget is worth more; of those worth as much none is cheaper, and of those "
+    "as cheap none has fewer pieces."
 )
 
 

@@ -1,0 +1,119 @@
+"""The kit: what to buy within a budget, and what the next purchase does best."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from pourwright.actions.growth import NextDollar, next_dollar
+from pourwright.actions.starter_kit import best_of, wishes
+from pourwright.base.errors import PourwrightError
+from pourwright.base.units import UNITS
+from pourwright.plan.kit.starter_kit import StarterKitAnswer
+from pourwright.shop.wish import Wish
+from pourwright.web.number_text import NotANumber, number_of
+from pourwright.web.page import Page, Show, Visit
+from pourwright.web.show import label_of
+
+# What a newcomer's kit is tried with before a budget was typed: estimate.
+FIRST_BUDGET = "250"
+
+
+@dataclass(frozen=True, slots=True)
+class Slice:
+    """A pick in the bar of the budget, from 0 to 100."""
+
+    name: str
+    at: float
+    long: float
+
+
+@dataclass(frozen=True, slots=True)
+class Typed:
+    """A box as it was typed, with what is wrong with it."""
+
+    text: str
+    value: float | None
+    problem: str
+
+
+@dataclass(frozen=True, slots=True)
+class KitContext:
+    """The wish list: the best of it, and what of it pays back soonest."""
+
+    title: str
+    listed: tuple[tuple[str, Wish], ...]
+    got: tuple[tuple[str, Wish], ...]
+    saved: str
+    budget: Typed
+    wanted: Typed
+    kit: StarterKitAnswer | None
+    kit_refused: str
+    slices: tuple[Slice, ...]
+    next: NextDollar | None
+    next_refused: str
+    longest_months: float
+
+
+def kit(visit: Visit) -> Show:
+    """What to buy, with the budget and the market as the address gives them."""
+    query = visit.request.query_params
+    budget = _typed(visit, query.get("budget", FIRST_BUDGET), "type what you may spend")
+    wanted = _typed(visit, query.get("wanted", ""), "")
+    with visit.world.reading() as bench:
+        listed = wishes(bench)
+        best, kit_refused = _kit(listed, budget)
+        ranked, next_refused = None, ""
+        if listed and not wanted.problem:
+            try:
+                ranked = next_dollar(bench, listed, wanted.value)
+            except PourwrightError as error:
+                next_refused = str(error)
+        every = bench.records.all(Wish.key)
+    months = [r.months.typical for r in ranked.answer.ranked] if ranked else []
+    context = KitContext(
+        title="What to buy",
+        listed=tuple(listed.items()),
+        got=tuple((s.id, s.noun) for s in every if isinstance(s.noun, Wish) and s.noun.got),
+        saved=query.get("saved", ""),
+        budget=budget,
+        wanted=wanted,
+        kit=best,
+        kit_refused=kit_refused,
+        slices=_slices(best, budget.value or 0.0),
+        next=ranked,
+        next_refused=next_refused,
+        longest_months=max(months, default=1.0),
+    )
+    return Show("kit/kit.html", context)
+
+
+def _kit(listed: dict[str, Wish], budget: Typed) -> tuple[StarterKitAnswer | None, str]:
+    if not listed or budget.value is None:
+        return None, ""
+    try:
+        return best_of(listed, budget.value), ""
+    except PourwrightError as error:
+        return None, str(error)
+
+
+def _typed(visit: Visit, text: str, missing: str) -> Typed:
+    if not text.strip():
+        return Typed(text, None, missing)
+    try:
+        return Typed(text, number_of(text, unit=label_of(UNITS["money"], visit.settings)), "")
+    except NotANumber as error:
+        return Typed(text, None, str(error))
+
+
+def _slices(best: StarterKitAnswer | None, budget: float) -> tuple[Slice, ...]:
+    """The picks side by side, as shares of the budget."""
+    found: list[Slice] = []
+    at = 0.0
+    for pick in best.picks if best and budget > 0 else ():
+        long = 100 * pick.cost_money / budget
+        found.append(Slice(pick.name, at, long))
+        at += long
+    return tuple(found)
+
+
+KIT_PAGES = (Page("/kit", kit),)
