@@ -8,12 +8,14 @@ import pytest
 
 from pourwright.actions.bag_baits import Bagging, Taken, bag_baits, bag_cause
 from pourwright.actions.bag_doubt import Doubted
+from pourwright.actions.enter_lot import enter_lot
 from pourwright.actions.keep_record import add_record
 from pourwright.actions.see_rack import see_rack
 from pourwright.actions.take_out import Gone, TakingOut, out_cause, take_out
 from pourwright.actions.undo_moves import undo_moves
 from pourwright.base.errors import BadInput, Conflict, NotFound
 from pourwright.shop.check_scheme import check_character
+from pourwright.shop.lot import LotEntry
 from pourwright.shop.material import Colorant
 from pourwright.shop.move import Move, MoveKind
 from pourwright.shop.order import Customer, Order, OrderLine, SetAside
@@ -83,6 +85,22 @@ def test_what_is_left_keeps_every_milligram_and_every_cost(world):
     assert sum(it.mg for it in made) == before.mg
     assert sum(it.cost for it in made) == before.cost
     assert (held(world, lot).mg, held(world, lot).cost) == (0, 0)
+
+
+def test_plastic_kept_for_remelt_stays_when_the_baits_go(world):
+    # Five weigh 57.4 g, so that one weighs 11.48 g; 64 g and 63 g wait for a pot.
+    entry = LotEntry(shots=18, good=31, five_g=57.4, remelt_g=64, sprue_g=63)
+    enter_lot(world, 1, entry, event_id="e1" * 16)
+    with world.reading() as bench:
+        lot = bench.sheets.get(1).code
+    assert held(world, lot).mg == 31 * 11_480 + 127_000
+    made = bag_baits(world, bagging((lot, 24)), key=KEY)
+    assert made.mg == 24 * 11_480
+    rest = bag_baits(world, bagging((lot, 7), each=7), key=UNDO)
+    assert rest.mg == 7 * 11_480
+    left = held(world, lot)
+    assert (left.mg, left.pieces, left.cost) == (127_000, 0, 0)
+    assert lot not in [it.code for it in rack(world).loose]
 
 
 def test_numbers_of_bagged_lots_count_on(world):

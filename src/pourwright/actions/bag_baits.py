@@ -85,7 +85,7 @@ def bag_in(bench: Bench, bagging: Bagging, *, key: str, at: str) -> Held:
     lot = _bag_lot(bench, kind, bagging, at)
     bench.stock.open(lot)
     bench.stock.post(
-        *_moves(bagging, held, lot.code, key=key, at=at),
+        *_moves(bench, bagging, held, lot.code, key=key, at=at),
         *_packing_moves(bench, bagging, key=key, at=at),
     )
     return bench.stock.lot(lot.code)
@@ -156,10 +156,10 @@ def _next_number(bench: Bench) -> int:
 
 
 def _moves(
-    bagging: Bagging, lots: tuple[Held, ...], code: str, *, key: str, at: str
+    bench: Bench, bagging: Bagging, lots: tuple[Held, ...], code: str, *, key: str, at: str
 ) -> Iterator[Move]:
     for i, (held, it) in enumerate(zip(lots, bagging.taken, strict=True)):
-        share = share_of(held, it.baits)
+        share = share_of(bench, held, it.baits)
         yield Move(
             id=moved_id(key, i), at=at, kind=MoveKind.BAGGED, source=held.lot.code, target=code,
             mg=share.mg, pieces=share.pieces, cost=share.cost, cause=bag_cause(key),
@@ -175,7 +175,7 @@ def _packing_moves(bench: Bench, bagging: Bagging, *, key: str, at: str) -> Iter
     for held in bench.stock.lots(item=f"packing/{bagging.packing}", present=True):
         pieces = min(left, held.pieces)
         if pieces:
-            share = share_of(held, pieces)
+            share = share_of(bench, held, pieces)
             yield Move(
                 id=moved_id(key, place), at=at, kind=MoveKind.USED, source=held.lot.code,
                 mg=share.mg, pieces=pieces, cost=share.cost, cause=bag_cause(key),

@@ -12,6 +12,7 @@ from pourwright.actions.offered import offer_for
 from pourwright.actions.plan_batch import workplace
 from pourwright.actions.port import Bench, World
 from pourwright.actions.see_look import Glance, look_of, picture_of
+from pourwright.actions.stock_share import share_of
 from pourwright.base.errors import BadInput, NoAnswer, NotFound
 from pourwright.forecast.picture.picture_input import LookInput, Sight
 from pourwright.forecast.picture.sheet import WHITE_CARD_HEX
@@ -138,10 +139,11 @@ def _poured_on(bench: Bench, held: Held) -> str:
 
 
 def _net_mg(bench: Bench, held: Held, each: int) -> int | None:
-    """The mean mass of so many baits, by all that ever came in; none where nobody weighed."""
+    """What so many baits weigh; of bags the mean of all that ever came in; none where unknown."""
+    if held.lot.sort is LotSort.POURED:
+        return share_of(bench, held, each).mg or None
     into = [m for m in bench.stock.moves(lot=held.lot.code) if m.target == held.lot.code]
-    baits = [m for m in into if m.pieces and m.kind is not MoveKind.USED]
-    pieces, mg = sum(m.pieces for m in baits), sum(m.mg for m in baits)
+    pieces, mg = sum(m.pieces for m in into), sum(m.mg for m in into)
     return round(mg / pieces * each) if pieces and mg else None
 
 

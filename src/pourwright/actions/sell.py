@@ -31,9 +31,9 @@ def sell(world: World, sale: Sale, *, key: str) -> KeptSale:
     with world.bench() as bench:
         if bench.ledger.of(_subject(key)):
             return sale_of(bench, key)
+        fulfilled = _fulfilled(bench, sale)
         if not sale.lines:
             raise BadInput("lines", 0, "nothing is sold by this: give one line at least")
-        fulfilled = _fulfilled(bench, sale)
         _refuse_missing(bench, sale)
         now = world.clock.now()
         bench.ledger.append(Event(key, _subject(key), SOLD, now, to_json(sale)))
@@ -130,7 +130,7 @@ def _moves(bench: Bench, sale: Sale, *, key: str, at: str) -> Iterator[Move]:
     left: dict[str, Held] = {}
     for i, line in enumerate(sale.lines, start=1):
         held = left.get(line.lot) or bench.stock.lot(line.lot)
-        share = share_of(held, line.baits)
+        share = share_of(bench, held, line.baits)
         left[line.lot] = replace(
             held, pieces=held.pieces - share.pieces, mg=held.mg - share.mg,
             cost=held.cost - share.cost,

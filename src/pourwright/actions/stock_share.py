@@ -1,11 +1,14 @@
-"""What part of a lot leaves it: its baits, with their share of mass and cost."""
+"""What part of a lot leaves it: its baits, with their mass and their share of the cost."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
+from pourwright.actions.enter_lot import lot_view
+from pourwright.actions.port import Bench
+from pourwright.actions.post_pour import bait_mg
 from pourwright.base.errors import Conflict
-from pourwright.shop.stock_lot import Held
+from pourwright.shop.stock_lot import Held, LotSort
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,13 +20,27 @@ class Share:
     cost: int
 
 
-def share_of(held: Held, pieces: int) -> Share:
-    """So many baits of a lot; the last ones take all that is left, so that nothing stays behind.
+def share_of(bench: Bench, held: Held, pieces: int) -> Share:
+    """So many pieces of a lot; the last ones take all the cost, so that none stays behind.
 
+    Out of a poured lot goes what its baits weigh: plastic kept for remelt is no bait, and stays.
     Raises: Conflict for more than it holds.
     """
     if pieces > held.pieces:
         raise Conflict(f"{held.lot.name}, {held.lot.code}, holds {held.pieces} baits, not {pieces}")
-    if pieces == held.pieces:
-        return Share(pieces, held.mg, held.cost)
-    return Share(pieces, held.mg * pieces // held.pieces, held.cost * pieces // held.pieces)
+    last = pieces == held.pieces
+    cost = held.cost if last else held.cost * pieces // held.pieces
+    each = _weighed(bench, held)
+    if each is not None:
+        mg = round(held.pieces * each) - round((held.pieces - pieces) * each)
+        return Share(pieces, min(mg, held.mg), cost)
+    return Share(pieces, held.mg if last else held.mg * pieces // held.pieces, cost)
+
+
+def _weighed(bench: Bench, held: Held) -> float | None:
+    """What a bait of a counted batch weighs, in mg; none for other lots."""
+    if held.lot.sort is not LotSort.POURED:
+        return None
+    view = lot_view(bench, int(held.lot.item.removeprefix("sheet/")))
+    entry = view.lot.entry
+    return bait_mg(view.sheet, entry) if entry else None

@@ -51,7 +51,7 @@ def take_out(world: World, taking: TakingOut, *, key: str) -> None:
         if held.lot.sort not in {LotSort.POURED, LotSort.BAGGED}:
             raise BadInput("lot", taking.lot, "holds no baits")
         aside = baits_set_aside(bench).get(taking.lot, 0)
-        share = share_of(held, taking.baits)
+        share = share_of(bench, held, taking.baits)
         if taking.baits > held.pieces - aside:
             raise Conflict(f"{aside} of the {held.pieces} baits are set aside for orders")
         note = f"{taking.why.value}: {taking.note}" if taking.note else taking.why.value
