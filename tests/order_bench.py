@@ -1,9 +1,15 @@
-"""A demo bench with finished stock, customers and orders of a test's own."""
+"""A bench with finished stock, customers and orders of a test's own."""
 
 from __future__ import annotations
 
 import dataclasses
+from functools import cache
+from pathlib import Path
+from tempfile import TemporaryDirectory
 
+from pourwright import wire
+from pourwright.actions.demo import demo_nouns
+from pourwright.actions.demo_cups import fill_demo_lot
 from pourwright.actions.port import World
 from pourwright.shop.code import lot_code
 from pourwright.shop.move import Move, MoveKind
@@ -18,13 +24,26 @@ SHAD, WORM = "demo-bait-paddle", "demo-bait-worm"
 BROWN, MARSH = "demo-look-shad", "demo-look-marsh"
 
 
-def cleared(world: World) -> None:
-    """Take the demo bench's own orders and prices off the lists."""
-    with world.bench() as bench:
-        for sort in (Order.key, Offer.key):
-            for stored in bench.records.all(sort):
-                bench.records.retire(sort, stored.id, expected_version=stored.version)
-        bench.commit()
+def order_bench(folder: Path) -> World:
+    """The demo bench's tools, baits and looks with its one sheet: no order, price, sale or lot."""
+    store = folder / "bench.db"
+    store.write_bytes(_store())
+    return wire.world(store)
+
+
+@cache
+def _store() -> bytes:
+    with TemporaryDirectory(ignore_cleanup_errors=True) as folder:
+        made, copy = Path(folder) / "made.db", Path(folder) / "copy.db"
+        world = wire.world(made)
+        with world.bench() as bench:
+            for key, noun in demo_nouns().items():
+                if not isinstance(noun, (Offer, Order, Customer)):
+                    bench.records.save(noun.key, key, noun, expected_version=0)
+            fill_demo_lot(bench, world.ids)
+            bench.commit()
+        wire.back_up(made, copy)
+        return copy.read_bytes()
 
 
 def poured(world: World, number: int, baits: int, *, look: str = BROWN, day: int = 1) -> str:

@@ -18,9 +18,9 @@ from order_bench import (
     SHAD,
     WORM,
     bagged,
-    cleared,
     line,
     order,
+    order_bench,
     poured,
     priced,
 )
@@ -58,10 +58,9 @@ TODAY, AT = "2026-02-15", "2026-02-15T10:00:00Z"
 KEY, OTHER = "a" * 32, "b" * 32
 
 
-@pytest.fixture(autouse=True)
-def _no_orders_yet(request):
-    if "world" in request.fixturenames:
-        cleared(request.getfixturevalue("world"))
+@pytest.fixture
+def world(tmp_path):
+    return order_bench(tmp_path)
 
 
 def kept(world, key: str) -> Order:

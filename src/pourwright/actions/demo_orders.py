@@ -9,10 +9,6 @@ from pourwright.shop.noun import Noun
 from pourwright.shop.order import Customer, Order, OrderLine, OrderState
 
 INVENTED = "Invented for the demo bench."
-_MESSAGE = (
-    "Hey, can I get 3 packs of the marsh worms in marsh green, and 2 packs of slough shad? "
-    "By Saturday if that works. Juniper"
-)
 
 
 def fill_demo_orders(bench: Bench, clock: Clock) -> None:
@@ -53,7 +49,7 @@ def _orders(today: dt.date) -> dict[str, Noun]:
                 _line("demo-bait-worm", "demo-look-marsh", 3),
                 _line("demo-bait-paddle", "demo-look-shad", 2),
             ),
-            message=_MESSAGE,
+            message=_message(today + dt.timedelta(days=4)),
             note=INVENTED,
         ),
         "demo-order-asked": Order(
@@ -69,6 +65,13 @@ def _orders(today: dt.date) -> dict[str, Noun]:
 
 def _line(bait: str, look: str, packs: int) -> OrderLine:
     return OrderLine(bait=bait, look=look, packs=packs, baits_each=8)
+
+
+def _message(due: dt.date) -> str:
+    return (
+        "Hey, can I get 3 packs of the marsh worms in marsh green, and 2 packs of slough shad? "
+        f"By {due:%B} {due.day} if that works. Juniper"
+    )
 
 
 def _day(today: dt.date, ahead: int) -> str:

@@ -21,7 +21,7 @@ def confirming_text(view: OrderView, prices: Priced, *, currency: str, ready_by:
     asked = [prices(line) for line in view.lines]
     lines = [_line(it, price, currency) for it, price in zip(view.lines, asked, strict=True)]
     total = _total(view.lines, asked, currency)
-    return "\n".join([f"Hi {_first(view.customer)},", "here is what I noted:", *lines, *total,
+    return "\n".join([f"Hi {view.customer},", "here is what I noted:", *lines, *total,
                       *_when(view, ready_by), "Does that fit?"])  # fmt: skip
 
 
@@ -32,7 +32,7 @@ def sent_text(view: OrderView, sale: Sale, *, currency: str) -> str:
     inside = ", inside the prices" if sale.delivery_inside else ""
     paid = [f"Delivery{inside}: {delivery}"] if sale.delivery_money else []
     return "\n".join([
-        f"Hi {_first(view.customer)},", f"your order left on {_day(sale.sold_on)}:", *lines, *paid,
+        f"Hi {view.customer},", f"your order left on {_day(sale.sold_on)}:", *lines, *paid,
         f"In all: {_money(currency, sale.received)}", "Thank you!",
     ])  # fmt: skip
 
@@ -73,10 +73,6 @@ def _when(view: OrderView, ready_by: str) -> Iterator[str]:
         yield f"You asked for {_day(view.order.due_on)}."
     elif view.order.due_on:
         yield f"You asked for {_day(view.order.due_on)}; I have noted that."
-
-
-def _first(name: str) -> str:
-    return next(iter(name.split()), name)
 
 
 def _day(day: str) -> str:

@@ -16,6 +16,8 @@ from pourwright.shop.order import Customer, Order, OrderLine, OrderState
 
 NO_MOLD = "no mold for it is on the bench any more"
 GONE = "no longer on the bench"
+# Later than any day.
+_NEVER = "9999"
 
 
 class Standing(StrEnum):
@@ -122,11 +124,12 @@ class Orders:
 def see_orders(bench: Bench, today: str) -> Orders:
     """The open orders on a day of the maker's calendar.
 
-    Free stock is counted once, for the orders that are due first.
+    Free stock is counted once, for the orders that are due first; those that are only asked about
+    come last, and nothing has to be poured for them.
     """
     found = [(s.id, s.noun) for s in bench.records.all(Order.key) if _is_open(s)]
     orders = [(key, it) for key, it in found if isinstance(it, Order)]
-    orders.sort(key=lambda it: (it[1].due_on or "9999", it[1].taken_on, it[0]))
+    orders.sort(key=lambda it: (_only_asked(it[1]), it[1].due_on or _NEVER, it[1].taken_on, it[0]))
     lines = [line for _, order in orders for line in order.lines]
     ready = iter(filled_lines(lines, free_stock(bench)))
     known = Known(bench)
@@ -144,6 +147,10 @@ def see_order(bench: Bench, id: str, today: str) -> OrderView:
             if view.id == id:
                 return view
     return Known(bench).view(id, order, order.lines, today)
+
+
+def _only_asked(order: Order) -> bool:
+    return order.state is OrderState.ASKED
 
 
 def _is_open(stored: Stored) -> bool:
@@ -184,19 +191,19 @@ def _wanted(orders: Iterable[OrderView]) -> tuple[Wanted, ...]:
     """What must be poured, by kind, what is due first on top."""
     found: dict[BaitKind, Wanted] = {}
     for order in orders:
-        for line in order.lines:
+        for line in () if _only_asked(order.order) else order.lines:
             if line.short:
                 before = found.get(line.kind)
                 found[line.kind] = _with(before, line, order.order.due_on)
-    return tuple(sorted(found.values(), key=lambda it: it.due_on or "9999"))
+    return tuple(sorted(found.values(), key=lambda it: it.due_on or _NEVER))
 
 
 def _with(before: Wanted | None, line: LineView, due_on: str) -> Wanted:
     baits = line.short * line.line.baits_each
     if before is None:
         return Wanted(line.kind, line.bait, line.look, line.short, baits, due_on, line.mold)
-    first = min(before.due_on or "9999", due_on or "9999")
+    first = min(before.due_on or _NEVER, due_on or _NEVER)
     return Wanted(
         line.kind, line.bait, line.look, before.packs + line.short, before.baits + baits,
-        "" if first == "9999" else first, line.mold,
+        "" if first == _NEVER else first, line.mold,
     )  # fmt: skip

@@ -171,10 +171,15 @@ def _off(days: int) -> str:
 def _standing(view: OrderView) -> str:
     if not view.order.open:
         return view.order.state.value
+    if view.order.state is OrderState.ASKED:
+        return f"only asked about; {_there(view)}"
+    return _there(view)
+
+
+def _there(view: OrderView) -> str:
+    """How far what it wants is there."""
     if view.short:
         some = f"{view.short} pack{'' if view.short == 1 else 's'} must be poured"
         ready = sum(line.ready + line.line.aside for line in view.lines)
         return f"{some}, {ready} ready" if ready else some
-    words = _WORDS[view.standing]
-    asked = view.order.state is OrderState.ASKED
-    return f"only asked about; {words}" if asked else words
+    return _WORDS[view.standing]

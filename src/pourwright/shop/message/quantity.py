@@ -202,7 +202,7 @@ class _Reader:
         word = self.words[at]
         if word.is_number:
             return (int(word.text), at + 1) if len(word.text) <= _MOST_DIGITS else (None, at)
-        if word.key not in NUMBERS:
+        if word.key not in NUMBERS or word.text.casefold() != word.key:
             return None, at
         number, end = NUMBERS[word.key], at + 1
         if number >= 20 and number % 10 == 0:
