@@ -147,9 +147,9 @@ def excise(inputs: ExciseInput) -> ExciseAnswer:
 
 def _notes(inputs: ExciseInput) -> Iterator[str]:
     if inputs.rate == RATE:
-        yield f"The rate is {RATE:.0%} of the price, unless another is typed."
+        yield f"The rate is {_percent(RATE)} of the price, unless another is typed."
     else:
-        yield f"The rate is {inputs.rate:.2%}, as typed; the law read here says {RATE:.0%}."
+        yield f"The rate is {_percent(inputs.rate)}, as typed; the law says {_percent(RATE)}."
     if not inputs.lines:
         yield "There is no line: a quarter without sales is filed too, once you have filed."
     undated = sum(not line.sold_on for line in inputs.lines)
@@ -161,6 +161,10 @@ def _notes(inputs: ExciseInput) -> Iterator[str]:
             f"Lines taxed on less than their price: {smaller}, as told by {inputs.base_adviser} "
             f"for sales from {inputs.base_since} on."
         )
+
+
+def _percent(share: float) -> str:
+    return f"{share * 100:g}\N{NO-BREAK SPACE}%"
 
 
 def half_up_cents(amount: Fraction) -> float:
