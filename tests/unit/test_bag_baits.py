@@ -20,7 +20,7 @@ from pourwright.shop.material import Colorant
 from pourwright.shop.move import Move, MoveKind
 from pourwright.shop.order import Customer, Order, OrderLine, SetAside
 from pourwright.shop.stock_lot import LotSort, StockLot
-from rack_bench import EACH_COST, EACH_MG, hung, poured
+from rack_bench import EACH_COST, EACH_MG, frozen, hung, poured
 from ready_store import demo_bench
 
 KEY, UNDO = "a1" * 16, "b2" * 16
@@ -90,9 +90,8 @@ def test_what_is_left_keeps_every_milligram_and_every_cost(world):
 def test_plastic_kept_for_remelt_stays_when_the_baits_go(world):
     # Five weigh 57.4 g, so that one weighs 11.48 g; 64 g and 63 g wait for a pot.
     entry = LotEntry(shots=18, good=31, five_g=57.4, remelt_g=64, sprue_g=63)
-    enter_lot(world, 1, entry, event_id="e1" * 16)
-    with world.reading() as bench:
-        lot = bench.sheets.get(1).code
+    lot = frozen(world, 2).code
+    enter_lot(world, 2, entry, event_id="e1" * 16)
     assert held(world, lot).mg == 31 * 11_480 + 127_000
     made = bag_baits(world, bagging((lot, 24)), key=KEY)
     assert made.mg == 24 * 11_480
@@ -308,11 +307,8 @@ def test_an_older_lot_of_the_same_bags_goes_first(world):
 
 
 def test_a_lot_that_hangs_and_is_in_no_stock_is_named(world):
-    with world.reading() as bench:
-        code = bench.sheets.get(1).code
-        known = {h.lot.code for h in bench.stock.lots(LotSort.POURED)}
+    code = frozen(world, 2).code
     hung(world, code, hours_ago=1)
     seen = rack(world)
-    listed = [it.sheet.code for it in seen.unbooked] + [it.code for it in seen.loose]
-    assert code in listed
-    assert (code in [it.sheet.code for it in seen.unbooked]) == (code not in known)
+    assert [(it.sheet.code, it.good) for it in seen.unbooked] == [(code, None)]
+    assert code not in [it.code for it in seen.loose]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pourwright.actions.demo_bags import fill_demo_bags
 from pourwright.actions.demo_cups import fill_demo_lot
 from pourwright.actions.demo_pucks import demo_pucks
 from pourwright.actions.plan_batch import WORKPLACE
@@ -60,6 +61,7 @@ def fill_demo(world: World) -> None:
         for key, noun in demo_nouns().items():
             bench.records.save(noun.key, key, noun, expected_version=0)
         fill_demo_lot(bench, world.ids)
+        fill_demo_bags(bench, world.ids)
         bench.commit()
 
 
