@@ -30,12 +30,14 @@ from pourwright.intake.spectrum_file import spectra
 from pourwright.render.csv_table import csv_bytes
 from pourwright.render.excise_sheet import excise_sheet
 from pourwright.render.header_card import header_card
+from pourwright.render.journal import journal_text
 from pourwright.render.label_sheet import label_sheet
 from pourwright.render.look_card import look_card
 from pourwright.render.packing_list import packing_list_pdf
 from pourwright.render.qr import qr_svg
 from pourwright.render.sheet_pdf import sheet_pdf
 from pourwright.shop.header_card import CardShape
+from pourwright.shop.journal import Journal
 from pourwright.shop.label import BagLabel, Face
 from pourwright.shop.label_sheet import LabelSheet
 from pourwright.shop.sheet import Sheet
@@ -94,6 +96,10 @@ class SheetPrinter:
     def csv(self, header: Sequence[str], rows: Iterable[Sequence[Cell]]) -> bytes:
         """A table for a spreadsheet, in which no text becomes a formula."""
         return csv_bytes(header, rows)
+
+    def journal(self, journal: Journal) -> str:
+        """A double-entry journal as plain text."""
+        return journal_text(journal)
 
 
 class StoreExchange:

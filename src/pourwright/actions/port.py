@@ -15,6 +15,7 @@ from pourwright.base.file import Readers
 from pourwright.base.pixels import Pixels
 from pourwright.base.units import System
 from pourwright.shop.header_card import CardShape
+from pourwright.shop.journal import Journal
 from pourwright.shop.label import BagLabel, Face
 from pourwright.shop.label_sheet import LabelSheet
 from pourwright.shop.money import Money
@@ -304,6 +305,9 @@ class Printer(Protocol):
 
     def csv(self, header: Sequence[str], rows: Iterable[Sequence[Cell]]) -> bytes:
         """A table for a spreadsheet, in which no text becomes a formula."""
+
+    def journal(self, journal: Journal) -> str:
+        """A double-entry journal as plain text."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,8 +5,10 @@ from __future__ import annotations
 from pourwright.web.page import Page
 from pourwright.web.pages.bait import BAIT_PAGES
 from pourwright.web.pages.bench import BENCH_PAGES
+from pourwright.web.pages.charts import CHART_PAGES
 from pourwright.web.pages.cup import CUP_PAGES
 from pourwright.web.pages.defects import DEFECT_PAGES
+from pourwright.web.pages.exchange import EXCHANGE_PAGES
 from pourwright.web.pages.import_shape import IMPORT_PAGES
 from pourwright.web.pages.inside_cup import INSIDE_PAGES
 from pourwright.web.pages.job import JOB_PAGES
@@ -50,6 +52,7 @@ PAGES: tuple[Page, ...] = (
     SHELF,
     RACK,
     BOOK,
+    *CHART_PAGES,
     WORKPLACE,
     *LOOK_CARD_PAGES,
     *LOOK_COLOR_PAGES,
@@ -75,6 +78,7 @@ PAGES: tuple[Page, ...] = (
     *JOB_PAGES,
     *PHONES_PAGES,
     *PAIR_PAGES,
+    *EXCHANGE_PAGES,
     *IMPORT_PAGES,
     *BAIT_PAGES,
     *MAKE_MOLD_PAGES,
