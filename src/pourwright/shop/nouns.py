@@ -32,10 +32,12 @@ from pourwright.shop.noun import Noun
 from pourwright.shop.offer import Offer
 from pourwright.shop.order import Customer, Order
 from pourwright.shop.own_shape import OwnShape
+from pourwright.shop.pour_day import PourDay
 from pourwright.shop.puck import Puck
 from pourwright.shop.tax_profile import TaxProfile
 from pourwright.shop.timed_shot import TimedShot
 from pourwright.shop.tool import Cup, Gear, Injector, Microwave, Scale, SpoonSet, Thermometer
+from pourwright.shop.wish import Wish
 from pourwright.shop.workplace import Workplace
 
 NOUNS: Kinds[Noun] = Kinds(
@@ -44,7 +46,8 @@ NOUNS: Kinds[Noun] = Kinds(
     Plastic, Softener, Hardener, Stabilizer, Colorant, Flake, PearlPowder, Salt, HollowGlass,
     Scent, BagOil, InjectorLubricant, MoldRelease, Eyes, Packing, RemeltPot,
     Look, Card, Puck, Calibration, Lesson, Draft,
-    Customer, Order, Offer, LabelSheet, TaxProfile,
+    PourDay,
+    Customer, Order, Offer, Wish, LabelSheet, TaxProfile,
 )  # fmt: skip
 
 # What a look's dose may refer to.

@@ -1,0 +1,256 @@
+"""Pour day: choose what to pour, see cups and timetable, better it, freeze it, take it along."""
+
+from __future__ import annotations
+
+import dataclasses
+import datetime as dt
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from starlette.responses import JSONResponse, Response
+
+from pourwright.actions.keep_record import add_record, change_record
+from pourwright.actions.port import Bench, Stored
+from pourwright.actions.pour_day_calendar import pour_day_calendar
+from pourwright.actions.pour_day_freeze import freeze_pour_day
+from pourwright.actions.pour_day_lay import (
+    KeptDay,
+    better_timetable,
+    kept_day,
+    laid,
+    take_better,
+)
+from pourwright.actions.pour_day_need import Need, pour_needs
+from pourwright.base.errors import BadInput, PourwrightError
+from pourwright.shop.mold import Mold
+from pourwright.shop.pour_day import PourDay
+from pourwright.web.form import Typed, parsed, texts_of
+from pourwright.web.form_edit import edited
+from pourwright.web.names import Names
+from pourwright.web.page import Go, Page, Show, Visit
+from pourwright.web.pour_day_view import DayView, day_view
+from pourwright.web.widget import FormView, Group, Rows, Widget, form_view
+
+MAIN = ("day", "begins", "batches")
+KEPT_BACK = ("timetable", "starts_at", "name")
+TOOLS = ("cup", "plastic", "microwave", "thermometer", "injector", "spoons", "scale", "remelt")
+FROM_ORDERS = "orders"
+COUNTED_SORTS = (("microwave", "microwaves"), ("injector", "kits"))
+
+
+@dataclass(frozen=True, slots=True)
+class Listed:
+    """An earlier pour day."""
+
+    address: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PourDayContext:
+    """The choice, and the day it makes; `refused` says why it makes none."""
+
+    title: str
+    id: str
+    version: int
+    needs: tuple[Need, ...]
+    form: FormView
+    main: tuple[Widget, ...]
+    tools: tuple[Widget, ...]
+    times: tuple[Widget, ...]
+    days: tuple[Listed, ...]
+    view: DayView | None
+    frozen: bool
+    refused: str = ""
+
+
+def pour_day(visit: Visit) -> Show | Go:
+    """A new pour day."""
+    return _page_of(visit, None)
+
+
+def one_pour_day(visit: Visit) -> Show | Go:
+    """A pour day that was laid out."""
+    with visit.world.reading() as bench:
+        kept = kept_day(bench, visit.part("id"))
+    return _page_of(visit, kept)
+
+
+def _page_of(visit: Visit, kept: KeptDay | None) -> Show | Go:
+    if visit.posted:
+        return _posted(visit, kept)
+    with visit.world.reading() as bench:
+        typed = texts_of(PourDay, kept.day, visit.settings.system) if kept else _fresh(visit, bench)
+        return _shown(visit, bench, kept, typed)
+
+
+def _posted(visit: Visit, kept: KeptDay | None) -> Show | Go:
+    sent = dict(visit.sent)
+    command = sent.pop("@do", "lay")
+    sent.pop("@version", None)
+    if command != "lay":
+        with visit.world.reading() as bench:
+            if command == FROM_ORDERS:
+                typed = _with_needs(sent, pour_needs(bench))
+            else:
+                typed = edited(PourDay, sent, command, visit.settings.system)
+            return _shown(visit, bench, kept, typed)
+    found = parsed(PourDay, sent, visit.settings)
+    if found.problems:
+        with visit.world.reading() as bench:
+            return _shown(visit, bench, kept, sent, problems=found.problems, status=422)
+    try:
+        return Go(f"/pour-day/{_laid_out(visit, kept, found.record).id}")
+    except PourwrightError as error:
+        problems = {error.field: error.why} if isinstance(error, BadInput) else {}
+        with visit.world.reading() as bench:
+            return _shown(
+                visit, bench, kept, sent, problems=problems, status=error.http_status,
+                refused="" if problems else str(error),
+            )  # fmt: skip
+
+
+def _laid_out(visit: Visit, kept: KeptDay | None, day: PourDay) -> Stored:
+    """The day, laid out and kept; one whose sheets are frozen stays, and a new one is made."""
+    with visit.world.reading() as bench:
+        made = laid(bench, day)
+    if kept is None or kept.day.frozen or kept.retired:
+        return add_record(visit.world, made)
+    return change_record(
+        visit.world, made, id=kept.id, expected_version=visit.whole("@version") or kept.version
+    )
+
+
+def better(visit: Visit) -> Response:
+    """Look for a better timetable in the background."""
+    state = better_timetable(visit.world, visit.part("id"))
+    return JSONResponse({"job": state.key, "status": state.status}, status_code=202)
+
+
+def take(visit: Visit) -> Go:
+    """Keep the better timetable."""
+    take_better(visit.world, visit.part("id"))
+    return Go(f"/pour-day/{visit.part('id')}")
+
+
+def freeze(visit: Visit) -> Go:
+    """Freeze the sheets, in order."""
+    with visit.world.reading() as bench:
+        day = kept_day(bench, visit.part("id")).day
+    local = dt.datetime.fromisoformat(f"{day.day}T{day.begins}:00").astimezone()
+    starts_at = local.astimezone(dt.UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
+    freeze_pour_day(visit.world, visit.part("id"), starts_at=starts_at)
+    return Go(f"/pour-day/{visit.part('id')}")
+
+
+def calendar_file(visit: Visit) -> Response:
+    """The day as a calendar file."""
+    with visit.world.reading() as bench:
+        kept = kept_day(bench, visit.part("id"))
+    made = visit.world.printer.calendar(
+        f"Pour day {kept.day.day}", pour_day_calendar(kept.id, kept.day),
+        made_at=visit.world.clock.now(),
+    )  # fmt: skip
+    headers = {"content-disposition": f'attachment; filename="pour-day-{kept.day.day}.ics"'}
+    return Response(made, media_type="text/calendar; charset=utf-8", headers=headers)
+
+
+def _fresh(visit: Visit, bench: Bench) -> dict[str, str]:
+    """A new day: today, the first tool of each sort, and what orders want."""
+    system = visit.settings.system
+    typed = texts_of(PourDay, None, system)
+    for sort in TOOLS:
+        stored = bench.records.all("remelt_pot" if sort == "remelt" else sort)
+        if stored:
+            typed[sort] = stored[0].id
+    typed["day"] = f"{dt.datetime.fromisoformat(visit.world.clock.now()).astimezone():%Y-%m-%d}"
+    kits = len(bench.records.all("injector"))
+    typed["kits"] = str(max(1, kits))
+    return _with_needs(typed, pour_needs(bench))
+
+
+def _with_needs(typed: Typed, needs: Sequence[Need]) -> dict[str, str]:
+    """The form with a batch for each need that can be poured and is not there yet."""
+    found = dict(typed)
+    rows = int(found.get("batches#", "0") or 0)
+    there = {
+        (found.get(f"batches[{i}].mold", ""), found.get(f"batches[{i}].look", ""))
+        for i in range(rows)
+    }
+    for need in needs:
+        if not need.baits or not need.mold or (need.mold, need.kind.look) in there:
+            continue
+        row = f"batches[{rows}]"
+        found |= {
+            f"{row}.mold": need.mold, f"{row}.look": need.kind.look,
+            f"{row}.count": str(need.baits), f"{row}.why": ", ".join(need.orders)[:300],
+            f"{row}.needed_at": "", f"{row}.heat_min": "", f"{row}.cool_min": "",
+        }  # fmt: skip
+        rows += 1
+    return found | {"batches#": str(rows)}
+
+
+def _shown(
+    visit: Visit, bench: Bench, kept: KeptDay | None, typed: Typed, *,
+    problems: Mapping[str, str] | None = None, status: int = 200, refused: str = "",
+) -> Show:  # fmt: skip
+    names = Names(bench)
+    form = form_view(
+        PourDay, typed, problems=problems or {}, settings=visit.settings, references=names.choices
+    )
+    by_path = {w.path: _plain(w) for w in form.widgets}
+    table = kept.day.timetable if kept else None
+    context = PourDayContext(
+        title=f"Pour day {kept.day.day}" if kept else "Pour day",
+        id=kept.id if kept else "",
+        version=kept.version if kept else 0,
+        needs=pour_needs(bench),
+        form=form,
+        main=tuple(by_path[p] for p in MAIN),
+        tools=tuple(by_path[p] for p in TOOLS),
+        times=tuple(w for p, w in by_path.items() if p not in {*MAIN, *TOOLS, *KEPT_BACK}),
+        days=_days(bench, kept),
+        view=day_view(kept.day, table, _mold_names(bench)) if kept and table else None,
+        frozen=kept.day.frozen if kept else False,
+        refused=refused,
+    )
+    return Show("pour_day/pour_day.html", context, status)
+
+
+def _plain(widget: Widget) -> Widget:
+    """A batch without the number of its sheet, which nobody types."""
+    if not isinstance(widget, Rows):
+        return widget
+    rows = [
+        dataclasses.replace(
+            row, children=tuple(c for c in row.children if not c.path.endswith(".sheet"))
+        )
+        if isinstance(row, Group)
+        else row
+        for row in widget.rows
+    ]
+    return dataclasses.replace(widget, rows=tuple(rows))
+
+
+def _days(bench: Bench, kept: KeptDay | None) -> tuple[Listed, ...]:
+    found = [s for s in bench.records.all(PourDay.key) if kept is None or s.id != kept.id]
+    days = [(s, s.noun) for s in found if isinstance(s.noun, PourDay)]
+    days.sort(key=lambda it: (it[1].day, it[0].changed_at), reverse=True)
+    return tuple(
+        Listed(f"/pour-day/{s.id}", f"{day.day}{': ' if day.name else ''}{day.name}")
+        for s, day in days[:12]
+    )
+
+
+def _mold_names(bench: Bench) -> dict[str, str]:
+    return {s.id: s.noun.name for s in bench.records.all(Mold.key, retired=True)}
+
+
+POUR_DAY_PAGES = (
+    Page("/pour-day", pour_day, ("GET", "POST"), label="Pour day", icon="timetable"),
+    Page("/pour-day/{id}", one_pour_day, ("GET", "POST")),
+    Page("/pour-day/{id}/better", better, ("POST",)),
+    Page("/pour-day/{id}/take", take, ("POST",)),
+    Page("/pour-day/{id}/freeze", freeze, ("POST",)),
+    Page("/pour-day/{id}/day.ics", calendar_file),
+)

@@ -1,0 +1,91 @@
+"""The page of a pour day: choose, lay out, take along, freeze."""
+
+from __future__ import annotations
+
+import pytest
+
+from pour_day_bench import no_orders, ordered
+from pourwright.shop.order import OrderLine
+from pourwright.shop.pour_day import PourDay
+from web.client import Client, form_in, words_in
+
+LINE = OrderLine(bait="demo-bait-worm", look="demo-look-marsh", packs=3, baits_each=8)
+
+
+@pytest.fixture
+def client(full_world):
+    no_orders(full_world)
+    ordered(full_world, "o1", LINE, due_on="2026-05-09")
+    return Client(full_world)
+
+
+def days(world):
+    with world.reading() as bench:
+        return {s.id: s.noun for s in bench.records.all(PourDay.key)}
+
+
+def made(client, world):
+    before = set(days(world))
+    answer = client.send("/pour-day", form_in(client.get("/pour-day")))
+    assert answer.status_code == 303, words_in(answer)
+    (made_id,) = set(days(world)) - before
+    assert answer.headers["location"] == f"/pour-day/{made_id}"
+    return made_id
+
+
+def test_a_new_day_holds_what_orders_want(client):
+    page = client.get("/pour-day")
+    form = form_in(page)
+    assert (form["batches[0].mold"], form["batches[0].count"]) == ("demo-mold-worm", "24")
+    assert "24 × Seven-inch marsh worm" in words_in(page)
+
+
+def test_a_day_is_laid_out_and_shown(client, full_world):
+    made_id = made(client, full_world)
+    page = client.get(f"/pour-day/{made_id}")
+    assert page.status_code == 200
+    words = words_in(page)
+    assert "Marsh green, copper flake" in words
+    assert "What to do when" in words
+    assert "<svg" in page.text
+    assert days(full_world)[made_id].timetable.cups
+
+
+def test_a_row_is_added_by_hand_and_nothing_typed_is_lost(client):
+    form = form_in(client.get("/pour-day")) | {"begins": "10:45", "@do": "add:batches"}
+    again = form_in(client.send("/pour-day", form))
+    assert again["batches#"] == "2"
+    assert (again["begins"], again["batches[0].count"]) == ("10:45", "24")
+
+
+def test_what_orders_want_is_added_once(client):
+    form = form_in(client.get("/pour-day")) | {"@do": "orders"}
+    assert form_in(client.send("/pour-day", form))["batches#"] == "1"
+
+
+def test_a_day_of_nothing_is_refused_in_words(client, full_world):
+    form = form_in(client.get("/pour-day")) | {"@do": "remove:batches[0]"}
+    empty = form_in(client.send("/pour-day", form))
+    before = days(full_world)
+    answer = client.send("/pour-day", empty)
+    assert answer.status_code == 422
+    assert "nothing is chosen" in words_in(answer)
+    assert days(full_world) == before
+
+
+def test_the_calendar_file_comes_as_one(client, full_world):
+    answer = client.get(f"/pour-day/{made(client, full_world)}/day.ics")
+    assert answer.headers["content-type"].startswith("text/calendar")
+    assert answer.text.startswith("BEGIN:VCALENDAR")
+
+
+def test_freezing_leads_to_the_sheets(client, full_world):
+    made_id = made(client, full_world)
+    assert client.send(f"/pour-day/{made_id}/freeze", {}).status_code == 303
+    number = days(full_world)[made_id].batches[0].sheet
+    assert f"/sheets/{number}" in client.get(f"/pour-day/{made_id}").text
+    assert client.send(f"/pour-day/{made_id}/freeze", {}).status_code == 409
+
+
+def test_a_day_that_is_not_there(client):
+    assert client.get("/pour-day/nowhere").status_code == 404
