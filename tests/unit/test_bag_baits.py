@@ -9,8 +9,10 @@ import pytest
 from pourwright.actions.bag_baits import Bagging, Taken, bag_baits, bag_cause
 from pourwright.actions.bag_doubt import Doubted
 from pourwright.actions.enter_lot import enter_lot
+from pourwright.actions.hanging import hanging_lots
 from pourwright.actions.keep_record import add_record
 from pourwright.actions.see_rack import see_rack
+from pourwright.actions.see_today import see_today
 from pourwright.actions.take_out import Gone, TakingOut, out_cause, take_out
 from pourwright.actions.undo_moves import undo_moves
 from pourwright.base.errors import BadInput, Conflict, NotFound
@@ -153,6 +155,24 @@ def test_baits_that_hung_long_enough_are_bagged_at_once(world):
     hung(world, lot, hours_ago=25)
     assert loose(world, lot).hanging.overdue
     assert bag_baits(world, bagging((lot, 24)), key=KEY).pieces == 24
+
+
+def test_a_lot_that_is_all_bagged_hangs_no_more_until_that_is_taken_back(world):
+    lot = poured(world, 2, 24)
+    hung(world, lot, hours_ago=25)
+    bag_baits(world, bagging((lot, 16)), key=KEY)
+    assert [it.sheet.code for it in hanging(world)] == [lot]
+    bag_baits(world, bagging((lot, 8)), key=UNDO)
+    assert hanging(world) == ()
+    undo_moves(world, bag_cause(UNDO), key="c3" * 16)
+    assert [it.sheet.code for it in hanging(world)] == [lot]
+
+
+def hanging(world):
+    with world.reading() as bench:
+        now = world.clock.now()
+        assert see_today(bench, now).hanging == hanging_lots(bench, now)
+        return hanging_lots(bench, now)
 
 
 def bleeding(world, name: str) -> None:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from pourwright.actions.enter_lot import lot_of
 from pourwright.actions.port import Bench
+from pourwright.actions.post_pour import poured_lot
 from pourwright.actions.pour_standing import PourStanding, Standing, pour_standing
 from pourwright.bench.clock import after, seconds_between
 from pourwright.bench.tap_kind import HUNG, TAKEN_BACK, TAKEN_OFF
@@ -27,7 +28,7 @@ class Hanging:
 
 def hanging_lots(bench: Bench, now: str) -> tuple[Hanging, ...]:
     """The same without reading what happened to lots that hang no more."""
-    return hanging_of((pour_standing(bench, it) for it in _perhaps_hung(bench)), now)
+    return hanging_of(bench, (pour_standing(bench, it) for it in _perhaps_hung(bench)), now)
 
 
 def _perhaps_hung(bench: Bench) -> tuple[Sheet, ...]:
@@ -43,10 +44,16 @@ def _perhaps_hung(bench: Bench) -> tuple[Sheet, ...]:
     return tuple(bench.sheets.of_code(subject.removeprefix("lot/")) for subject in hung)
 
 
-def hanging_of(standings: Iterable[PourStanding], now: str) -> tuple[Hanging, ...]:
-    """The lots on the rack, what is due first."""
-    found = [_hung(it, now) for it in standings if it.standing is Standing.HUNG]
+def hanging_of(bench: Bench, standings: Iterable[PourStanding], now: str) -> tuple[Hanging, ...]:
+    """The lots on the rack, what is due first; one whose every bait is bagged hangs no more."""
+    hung = (it for it in standings if it.standing is Standing.HUNG)
+    found = [_hung(it, now) for it in hung if not _emptied(bench, it.sheet)]
     return tuple(sorted(found, key=lambda h: h.due_at))
+
+
+def _emptied(bench: Bench, sheet: Sheet) -> bool:
+    held = poured_lot(bench, sheet)
+    return held is not None and held.pieces == 0
 
 
 def _hung(it: PourStanding, now: str) -> Hanging:

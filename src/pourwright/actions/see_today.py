@@ -117,7 +117,7 @@ def see_today(bench: Bench, now: str) -> Today:
         now=now,
         running=running,
         lost=lost,
-        hanging=hanging_of(standings, now),
+        hanging=hanging_of(bench, standings, now),
         away=put_away(standings),
         frozen=not_begun(bench, frozen),
         uncounted=tuple(uncounted),
