@@ -29,7 +29,12 @@ def _line(value: float) -> dict[str, float]:
 
 SHEET = Sheet(
     number=1, code="invented", frozen_at="2026-06-14T15:02:11Z", version="0.1.0", title="Invented",
-    draft={}, request={"count": 30, "money": {"labor_per_h_money": 15, "remelt_credit_share": 0.5}},
+    draft={},
+    request={
+        "count": 30, "money": {"labor_per_h_money": 15, "remelt_credit_share": 0.5},
+        "plastic": {"material": "jug", "price_per_kg_money": 12},
+        "layers": [{"doses": [{"material": "green", "price_per_kg_money": 150}]}],
+    },
     plan={"shots": 10, "figures": [{"key": k, "value": _line(v)} for k, v in FIGURES.items()],
           "costs": [{"kind": k, "amount_money": _line(v)} for k, v in PLANNED.items()]},
 )  # fmt: skip
@@ -89,3 +94,14 @@ def test_kinds_add_up_and_the_lot_page_says_the_same():
     assert page.cost_each_money == pytest.approx(cost.total.amount / 20, abs=1e-4)
     assert page.notes[0] == "Materials from the lots that were used."
     assert "Power, overhead as planned." in page.notes
+
+
+def test_books_that_lack_a_price_or_a_material_do_not_make_it_free():
+    taken = Taken(used=Money.of(0.12))
+    plastic = {"material": "jug", "price_per_kg_money": 12}
+    for unknown in ({"price_per_kg_money": None}, {"material": ""}):
+        odd = dataclasses.replace(
+            SHEET, request={**SHEET.request, "plastic": plastic | unknown, "layers": []}
+        )
+        assert lot_cost(odd, ENTRY, taken).of("materials") == Money.of(6)
+    assert lot_cost(SHEET, ENTRY, taken).of("materials") == Money.of(0.12)

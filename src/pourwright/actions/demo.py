@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from pourwright.actions.demo_bags import fill_demo_bags
 from pourwright.actions.demo_cups import fill_demo_lot
+from pourwright.actions.demo_orders import fill_demo_orders
+from pourwright.actions.demo_prices import demo_prices
 from pourwright.actions.demo_pucks import demo_pucks
+from pourwright.actions.demo_tax import fill_demo_sales
 from pourwright.actions.plan_batch import WORKPLACE
 from pourwright.actions.port import World
 from pourwright.body.division import Place
@@ -62,6 +65,8 @@ def fill_demo(world: World) -> None:
             bench.records.save(noun.key, key, noun, expected_version=0)
         fill_demo_lot(bench, world.ids)
         fill_demo_bags(bench, world.ids)
+        fill_demo_orders(bench, world.clock)
+        fill_demo_sales(bench, world.clock, world.ids)
         bench.commit()
 
 
@@ -79,6 +84,7 @@ def demo_nouns() -> dict[str, Noun]:
         | _colors()
         | _looks()
         | demo_pucks()
+        | demo_prices()
         | {"demo-plan": DEMO_DRAFT}
     )
 

@@ -88,7 +88,7 @@ def lot_cost(sheet: Sheet, entry: LotEntry, taken: Taken = NO_MOVES) -> LotCost:
     found = {c["kind"]: _planned(c["kind"], c["amount_money"]) for c in sheet.plan["costs"]}
     planned = {kind: it.amount for kind, it in found.items()}
     for known in (
-        _materials(taken),
+        _materials(sheet, taken),
         _wear(sheet, entry, planned),
         _labor(sheet, entry, planned),
         _packing(sheet, entry, planned),
@@ -105,10 +105,18 @@ def _planned(kind: str, amount: Mapping[str, float]) -> KindCost:
     return KindCost(kind, typical, PLANNED, typical - low, high - typical)
 
 
-def _materials(taken: Taken) -> KindCost | None:
-    if taken.used is None:
+def _materials(sheet: Sheet, taken: Taken) -> KindCost | None:
+    """What was booked, where the stock holds all of it at a price; else the plan stands."""
+    if taken.used is None or not _all_priced(sheet):
         return None
     return KindCost(MATERIALS, taken.used, "from the lots that were used")
+
+
+def _all_priced(sheet: Sheet) -> bool:
+    """Whether everything that was poured stood on the shelf with what it had cost."""
+    doses = (d for layer in sheet.request["layers"] for d in layer["doses"])
+    priced = (sheet.request["plastic"], *doses)
+    return all(it["material"] and it["price_per_kg_money"] is not None for it in priced)
 
 
 def _wear(sheet: Sheet, entry: LotEntry, planned: dict[str, Money]) -> KindCost | None:

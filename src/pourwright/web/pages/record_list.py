@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from pourwright.actions.port import Bench, Stored
 from pourwright.shop.look import Look
+from pourwright.shop.material import Material
 from pourwright.shop.mold import Bait
 from pourwright.shop.noun import Noun
 from pourwright.shop.nouns import NOUNS
@@ -104,7 +105,9 @@ def _doors(visit: Visit, place: str) -> tuple[Deed, ...]:
     """Pages that belong to a place and to no record of it."""
     questions = Deed("Ask a question by hand", "/questions")
     if place == Workplace.place:
-        return (_phones(visit), questions)
+        return (_phones(visit), Deed("What to buy", "/kit"), questions)
+    if place == Material.place:
+        return (Deed("Stock and lots", "/stock"),)
     if place == Bait.place:
         return (
             Deed("Pick from the shapes", "/shapes"),
@@ -177,10 +180,12 @@ SHELF = Page(
     listing("shelf", "Shelf", "Plastics and what goes into, onto and around them."),
     label="Shelf",
     icon="bottle",
+    covers=("/stock",),
 )
 WORKPLACE = Page(
     "/workplace",
     listing("workplace", "Workplace", "The tools of your bench, and how you read its numbers."),
     label="Workplace",
     icon="bench",
+    covers=("/kit",),
 )
