@@ -15,7 +15,9 @@ class Appends(Protocol):
 
 
 class FakeStock:
-    def __init__(self, lots: dict[str, StockLot], moves: list[Move], ledger: Appends, ids) -> None:
+    def __init__(
+        self, lots: dict[str, StockLot], moves: list[Move], ledger: Appends, ids: Any
+    ) -> None:
         self._lots, self._moves, self._ledger, self._ids = lots, moves, ledger, ids
 
     def open(self, lot: StockLot) -> None:
@@ -33,7 +35,9 @@ class FakeStock:
         left = [sum(signed(m, code, name) for m in self._moves) for name in AMOUNTS]
         return Held(self._lots[code], *left)
 
-    def lots(self, sort: LotSort | None = None, *, item: str = "", present: bool = False):
+    def lots(
+        self, sort: LotSort | None = None, *, item: str = "", present: bool = False
+    ) -> tuple[Held, ...]:
         held = [self.lot(code) for code in self._lots]
         held = [h for h in held if (not sort or h.lot.sort is sort) and item in ("", h.lot.item)]
         shown = [h for h in held if not present or h.mg or h.pieces]
@@ -49,7 +53,9 @@ class FakeStock:
             elif known != move:
                 raise Conflict(f"the move {move.id} is known with other content")
 
-    def moves(self, *, lot: str = "", cause: str = "", since: str = "", before: str = ""):
+    def moves(
+        self, *, lot: str = "", cause: str = "", since: str = "", before: str = ""
+    ) -> tuple[Move, ...]:
         return tuple(
             m for m in self._moves
             if (not lot or lot in (m.source, m.target)) and cause in ("", m.cause)
@@ -100,7 +106,7 @@ AMOUNTS = ("mg", "pieces", "cost")
 
 def signed(move: Move, code: str, name: str) -> int:
     """What a move brought into a lot; negative for what left it."""
-    amount = getattr(move, name)
+    amount: int = getattr(move, name)
     return amount * (move.target == code) - amount * (move.source == code)
 
 

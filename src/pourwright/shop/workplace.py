@@ -10,6 +10,7 @@ from pourwright.base.field import flag, number, part, pick, text, unmeasured
 from pourwright.base.units import System
 from pourwright.matter.water import HIGHEST_C, LOWEST_C, Water
 from pourwright.shop.noun import Noun
+from pourwright.shop.stock_value import Method
 from pourwright.spectrum.shed import ShedLight
 from pourwright.water.kind import WaterKind
 
@@ -64,5 +65,9 @@ class Workplace(Noun):
     remelt_credit_share: float = number(
         "Worth of remelt of one color against fresh plastic, 0 to 1; of mixed colors it counts 0",
         low=0, high=1, default=0.5,
+    )  # fmt: skip
+    stock_method: Method = pick(
+        "How materials taken from the shelf are charged; it holds from the next purchase on",
+        label="Stock is charged at", default=Method.AVERAGE,
     )  # fmt: skip
     demo: bool = flag("This bench is invented, for looking around")

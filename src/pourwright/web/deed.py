@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from pourwright.actions.port import Stored
 from pourwright.shop.look import Look
-from pourwright.shop.material import Plastic, RemeltPot
+from pourwright.shop.material import Eyes, Material, Packing, Plastic, RemeltPot
 from pourwright.shop.mold import Bait, Mold
 from pourwright.shop.tool import Microwave, Thermometer
 
@@ -37,10 +37,17 @@ def deeds_of(stored: Stored) -> tuple[Deed, ...]:
             return (Deed("See inside a cup", "/inside-the-cup"),)
         case Plastic():
             return (
+                _bought(stored),
                 Deed("Press test", "/questions/blend.press_test"),
                 Deed("Softness by your pucks", "/questions/blend.hardness"),
             )
         case RemeltPot():
             return (Deed("Heat budget", f"/remelt-pots/{stored.id}/heat-budget"),)
+        case Material() | Eyes() | Packing():
+            return (_bought(stored),)
         case _:
             return ()
+
+
+def _bought(stored: Stored) -> Deed:
+    return Deed("Bought more", f"/stock/buy/{stored.sort}/{stored.id}")

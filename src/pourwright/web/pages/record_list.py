@@ -105,7 +105,12 @@ def _doors(visit: Visit, place: str) -> tuple[Deed, ...]:
     """Pages that belong to a place and to no record of it."""
     questions = Deed("Ask a question by hand", "/questions")
     if place == Workplace.place:
-        return (_phones(visit), Deed("What to buy", "/kit"), questions)
+        return (
+            _phones(visit),
+            Deed("What to buy", "/kit"),
+            Deed("Export and import", "/exchange"),
+            questions,
+        )
     if place == Material.place:
         return (Deed("Stock and lots", "/stock"),)
     if place == Bait.place:

@@ -1,0 +1,69 @@
+"""What open orders and sheets not yet poured will take from the shelf."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from pourwright.actions.port import Bench
+from pourwright.actions.pour_standing import Standing, pour_standing
+from pourwright.actions.see_orders import Wanted, see_orders
+from pourwright.shop.lot import MG
+from pourwright.shop.mold import Mold
+from pourwright.shop.sheet import Sheet
+from pourwright.shop.stock_lot import LotSort
+
+
+@dataclass(frozen=True, slots=True)
+class Needs:
+    """Milligrams wanted by the id of a material; `unknown` are kinds no sheet tells of yet."""
+
+    mg: Counter[str]
+    unknown: tuple[str, ...]
+
+
+def stock_needs(bench: Bench, today: str) -> Needs:
+    """By the frozen sheets themselves, and for orders by the newest sheet of the same kind."""
+    sheets = bench.sheets.all()
+    found: Counter[str] = Counter()
+    for sheet in _unpoured(bench, sheets):
+        found.update(_shelf_mg(sheet, 1.0))
+    newest = _newest_by_kind(bench, sheets)
+    unknown = []
+    for wanted in see_orders(bench, today).wanted:
+        known = newest.get((wanted.kind.bait, wanted.kind.look))
+        if known is None:
+            unknown.append(_named(wanted))
+        else:
+            found.update(_shelf_mg(known, wanted.baits / int(known.request["count"])))
+    return Needs(found, tuple(dict.fromkeys(unknown)))
+
+
+def _unpoured(bench: Bench, sheets: Iterable[Sheet]) -> Iterable[Sheet]:
+    booked = {held.lot.code for held in bench.stock.lots(LotSort.POURED)}
+    for sheet in sheets:
+        if sheet.code not in booked and pour_standing(bench, sheet).standing is Standing.FROZEN:
+            yield sheet
+
+
+def _newest_by_kind(bench: Bench, sheets: Iterable[Sheet]) -> dict[tuple[str, str], Sheet]:
+    molds = {s.id: s.noun for s in bench.records.all(Mold.key, retired=True)}
+    found: dict[tuple[str, str], Sheet] = {}
+    for sheet in sheets:
+        mold = molds.get(sheet.draft.get("mold") or "")
+        if isinstance(mold, Mold):
+            found.setdefault((mold.bait, sheet.draft.get("look") or ""), sheet)
+    return found
+
+
+def _shelf_mg(sheet: Sheet, share: float) -> dict[str, int]:
+    return {
+        line["material"]: round(line["need_g"] * share * MG)
+        for line in sheet.plan["shelf"]
+        if line["material"]
+    }
+
+
+def _named(wanted: Wanted) -> str:
+    return f"{wanted.bait}, {wanted.look}"
