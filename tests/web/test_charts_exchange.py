@@ -47,6 +47,15 @@ def test_charts_of_one_lot_say_too_few(full_world):
     assert "What to check: flash" in page
 
 
+def test_charts_are_found_from_book_and_mold_and_say_when_a_mold_has_none(full_world):
+    client = Client(full_world)
+    assert 'href="/book/charts"' in client.get("/book").text
+    assert 'href="/exchange"' in client.get("/workplace").text
+    there = re.search(r'href="(/book/charts[^"]+)"', client.get("/molds/demo-mold-worm").text)
+    assert there
+    assert "No lot of this one was counted yet." in client.get(there[1]).text
+
+
 def test_charts_of_an_empty_bench_and_of_nothing_known(empty_world, full_world):
     assert "No lot is counted yet" in Client(empty_world).get("/book/charts").text
     assert Client(full_world).get("/book/charts?of=mold-none").status_code == 422
@@ -60,6 +69,7 @@ def test_the_whole_bench_is_downloaded_and_taken_in_by_an_empty_one(full_world, 
     answer = full.get("/exchange/bench.json")
     assert answer.headers["content-type"] == "application/json"
     assert answer.headers["content-disposition"].startswith('attachment; filename="pourwright-')
+    assert 'href="/exchange"' in empty.get("/welcome").text
     assert "Take it in" in empty.get("/exchange").text
     taken = upload(empty, answer.content)
     assert (taken.status_code, taken.headers["location"]) == (303, "/")

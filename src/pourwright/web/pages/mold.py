@@ -31,6 +31,7 @@ class MoldContext:
     record: str
     bait: str
     bait_address: str
+    charts: str
     mold: Mold
     form: FormView
     widgets: tuple[Widget, ...]
@@ -111,6 +112,7 @@ def _page(
         record=f"/records/{Mold.key}/{stored.id}",
         bait=case.bait.name,
         bait_address=f"/{Bait.place}/{case.mold.bait}",
+        charts=f"/book/charts?of=mold-{stored.id}",
         mold=case.mold,
         form=form,
         widgets=tuple(w for p, w in by_path.items() if p != _STOPWATCH),
