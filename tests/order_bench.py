@@ -95,7 +95,9 @@ def order(
     return key
 
 
-def line(packs: int, *, each: int = 8, bait: str = SHAD, look: str = BROWN, price: float = 6.5):
+def line(
+    packs: int, *, each: int = 8, bait: str = SHAD, look: str = BROWN, price: float = 6.5
+) -> OrderLine:
     """A line of shads."""
     return OrderLine(bait=bait, look=look, packs=packs, baits_each=each, price_money=price)
 

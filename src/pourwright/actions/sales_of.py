@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import functools
+import json
 from dataclasses import dataclass
 
 from pourwright.actions.port import Bench, Recorded
@@ -51,11 +53,17 @@ def sale_of(bench: Bench, id: str) -> KeptSale:
 
 
 def _kept(sold: Recorded, undone: Recorded | None) -> KeptSale:
-    sale = from_json(Sale, sold.event.body)
+    sale = _sale(json.dumps(sold.event.body, sort_keys=True))
     if undone is None:
         return KeptSale(_id(sold), sold.event.at, sale)
     why = str(undone.event.body["why"])
     return KeptSale(_id(sold), sold.event.at, sale, undone.event.at, why)
+
+
+@functools.lru_cache(maxsize=4096)
+def _sale(body: str) -> Sale:
+    """Sales are frozen and never change, so that one needs to be read only once."""
+    return from_json(Sale, json.loads(body))
 
 
 def _id(sold: Recorded) -> str:

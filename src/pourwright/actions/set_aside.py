@@ -11,7 +11,7 @@ from pourwright.actions.kept_order import keep_order, open_order_at
 from pourwright.actions.port import World
 from pourwright.base.errors import BadInput, Conflict
 from pourwright.shop.allot import Shelf, allotted, joined
-from pourwright.shop.order import Order, OrderLine, OrderState, SetAside
+from pourwright.shop.order import Order, OrderLine, OrderState
 
 
 def set_aside(world: World, id: str) -> Order:
@@ -60,10 +60,8 @@ def _filled(line: OrderLine, left: dict[BaitKind, list[Shelf]]) -> OrderLine:
     more = allotted(line.missing, line.baits_each, shelves)
     if not more:
         return line
-    left[BaitKind(line.bait, line.look)] = [_without(it, more, line.baits_each) for it in shelves]
+    gone = {it.lot: it.packs * line.baits_each for it in more}
+    left[BaitKind(line.bait, line.look)] = [
+        replace(it, free=it.free - gone[it.lot]) if it.lot in gone else it for it in shelves
+    ]
     return replace(line, set_aside=joined(line.set_aside, more))
-
-
-def _without(shelf: Shelf, taken: Sequence[SetAside], baits_each: int) -> Shelf:
-    gone = sum(it.packs for it in taken if it.lot == shelf.lot) * baits_each
-    return replace(shelf, free=shelf.free - gone)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
@@ -62,11 +62,15 @@ def known(sort: str, id: str, name: str) -> Known:
 
 def runs_in(words: Sequence[Word], records: Iterable[Known], free: Sequence[bool]) -> list[Run]:
     """The longest namings, left to right, none over another."""
-    records = tuple(records)
+    by_key: dict[str, list[Known]] = defaultdict(list)
+    for record in records:
+        for key in dict.fromkeys(record.keys):
+            by_key[key].append(record)
     found: list[Run] = []
     at = 0
     while at < len(words):
-        run = _best(words, records, at, free) if free[at] else None
+        begun = by_key.get(named_key(words[at]), []) if free[at] else []
+        run = _best(words, begun, at, free)
         if run is not None:
             found.append(run)
         at = run.end if run else at + 1
@@ -74,7 +78,7 @@ def runs_in(words: Sequence[Word], records: Iterable[Known], free: Sequence[bool
 
 
 def _best(
-    words: Sequence[Word], records: tuple[Known, ...], at: int, free: Sequence[bool]
+    words: Sequence[Word], records: Sequence[Known], at: int, free: Sequence[bool]
 ) -> Run | None:
     """The naming that begins here, by every record that has as many of these words."""
     tried = [(_Walk(words, free, record), record) for record in records]

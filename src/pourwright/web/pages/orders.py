@@ -135,7 +135,7 @@ def _order(visit: Visit, *, refused: str = "", status: int = 200) -> Show:
             total=_total(card),
             reply=_reply(bench, view, currency),
             said=marked(bench, view.order) if view.order.message else None,
-            sale=_sale_of(bench, view.id),
+            sale="" if view.order.open else _sale_of(bench, view.id),
             refused=refused,
         )
     return Show("orders/order.html", context, status)
