@@ -2,17 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+import functools
+from collections.abc import Iterable
 from dataclasses import dataclass
+from fractions import Fraction
 from itertools import accumulate, pairwise
 
 from pourwright.actions.bait_kind import BaitKind, BaitKinds
 from pourwright.actions.port import Bench
 from pourwright.actions.sales_of import KeptSale
-from pourwright.shop.money import Money
-from pourwright.shop.sale import Sale, SaleLine
+from pourwright.shop.money import Money, as_typed
+from pourwright.shop.sale import Sale, SaleLine, TaxWay
+from pourwright.shop.tax.excise import RATE
 from pourwright.shop.tax.excise_line import ExciseLine
+from pourwright.shop.tax.line_tax import Seller, taxed
 from pourwright.shop.tax_profile import TaxProfile
+
+# The pages ask for the same sales again and again; a busy year has fewer.
+KEPT = 4096
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,15 +36,33 @@ def excise_lines(
     """Every line of the sales, in their order."""
     kinds = BaitKinds(bench)
     return tuple(
-        TaxedSale(kept, line) for kept in sales for line in _lines(kinds, kept.sale, profile)
+        TaxedSale(kept, line)
+        for kept in sales
+        for line in _lines(
+            kept.sale, profile, tuple(_name(kinds, line) for line in kept.sale.lines)
+        )
     )
 
 
-def _lines(kinds: BaitKinds, sale: Sale, profile: TaxProfile) -> Iterator[ExciseLine]:
+@functools.lru_cache(maxsize=KEPT)
+def taxes_of(sale: Sale, profile: TaxProfile) -> tuple[tuple[TaxWay, Fraction], ...]:
+    """The tax of each line of a sale, exact, and whether it lies inside the price."""
+    seller, rate = seller_of(profile), as_typed(RATE)
+    lines = _lines(sale, profile, ("",) * len(sale.lines))
+    return tuple((it.tax_way, taxed(it, rate=rate, seller=seller).tax) for it in lines)
+
+
+def seller_of(profile: TaxProfile) -> Seller:
+    """The registration of a profile."""
+    return Seller(profile.registration, profile.registered_on)
+
+
+@functools.lru_cache(maxsize=KEPT)
+def _lines(sale: Sale, profile: TaxProfile, names: tuple[str, ...]) -> tuple[ExciseLine, ...]:
     share = profile.share_for(sold_on=sale.sold_on, channel=sale.channel)
-    for line, delivery in zip(sale.lines, delivery_shares(sale), strict=True):
-        yield ExciseLine(
-            name=_name(kinds, line),
+    return tuple(
+        ExciseLine(
+            name=name,
             sold_on=sale.sold_on,
             quantity=line.packs,
             price_money=Money.of(line.price_money).amount,
@@ -49,6 +74,8 @@ def _lines(kinds: BaitKinds, sale: Sale, profile: TaxProfile) -> Iterator[Excise
             exempt=line.exempt,
             proof=line.proof,
         )
+        for line, delivery, name in zip(sale.lines, delivery_shares(sale), names, strict=True)
+    )
 
 
 def _name(kinds: BaitKinds, line: SaleLine) -> str:

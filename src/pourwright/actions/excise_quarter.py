@@ -10,7 +10,6 @@ from pourwright.actions.sales_of import KeptSale, sales_of
 from pourwright.actions.tax_standing import tax_standing
 from pourwright.base.errors import BadInput
 from pourwright.shop.tax.excise import ExciseAnswer, ExciseInput, excise
-from pourwright.shop.tax.line_tax import Seller
 from pourwright.shop.tax.quarter import Quarter
 from pourwright.shop.tax_profile import TaxProfile
 
@@ -83,11 +82,6 @@ def counts(kept: KeptSale) -> bool:
     is for an adviser.
     """
     return kept.stands or _day_undone(kept) > Quarter.of(kept.sale.sold_on).last
-
-
-def seller_of(profile: TaxProfile) -> Seller:
-    """The registration of a profile."""
-    return Seller(profile.registration, profile.registered_on)
 
 
 def _told(kept: KeptSale) -> str:

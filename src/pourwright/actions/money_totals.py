@@ -3,21 +3,20 @@
 from __future__ import annotations
 
 import datetime as dt
+import functools
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from pourwright.actions.excise_lines import excise_lines
-from pourwright.actions.excise_quarter import counts, seller_of
+from pourwright.actions.excise_lines import KEPT, taxes_of
+from pourwright.actions.excise_quarter import counts
 from pourwright.actions.port import Bench
 from pourwright.actions.sales_of import KeptSale, sales_of
 from pourwright.actions.stock_flows import Day, bought_by_month, cost_of_causes, stock_ends
 from pourwright.actions.tax_standing import tax_standing
-from pourwright.shop.money import Money, as_typed
+from pourwright.shop.money import Money
 from pourwright.shop.sale import Sale, TaxWay
-from pourwright.shop.tax.excise import RATE
-from pourwright.shop.tax.line_tax import taxed
 
 NOTHING = Money(0)
 _MONTH = len("2026-04")
@@ -113,18 +112,27 @@ def joined(months: Sequence[MoneyMonth]) -> MoneyTotals:
 
 
 def _sold(sales: Sequence[KeptSale], cost: Mapping[str, int]) -> MoneyTotals:
+    sums = [_sums(it.sale) for it in sales]
     return MoneyTotals(
         sales=len(sales),
-        baits=sum(line.baits for it in sales for line in it.sale.lines),
-        goods=_sum(_goods(it.sale) for it in sales),
-        delivery=_sum(Money.of(it.sale.delivery_money) for it in sales),
-        fees=_sum(Money.of(it.sale.fees_money) for it in sales),
+        baits=sum(it.baits for it in sums),
+        goods=_sum(it.goods for it in sums),
+        delivery=_sum(it.delivery for it in sums),
+        fees=_sum(it.fees for it in sums),
         cost=Money(sum(cost[f"sale/{it.id}"] for it in sales)),
     )
 
 
-def _goods(sale: Sale) -> Money:
-    return sale.received - Money.of(sale.delivery_money)
+@functools.lru_cache(maxsize=KEPT)
+def _sums(sale: Sale) -> MoneyTotals:
+    """What a sale itself says."""
+    delivery = Money.of(sale.delivery_money)
+    return MoneyTotals(
+        baits=sum(line.baits for line in sale.lines),
+        goods=sale.received - delivery,
+        delivery=delivery,
+        fees=Money.of(sale.fees_money),
+    )
 
 
 _Taxes = Mapping[tuple[str, TaxWay], Fraction]
@@ -135,9 +143,9 @@ def _taxes(bench: Bench, sales: Iterable[KeptSale]) -> _Taxes | None:
     if profile is None or not profile.reckons:
         return None
     found: dict[tuple[str, TaxWay], Fraction] = defaultdict(Fraction)
-    for it in excise_lines(bench, (kept for kept in sales if counts(kept)), profile):
-        tax = taxed(it.line, rate=as_typed(RATE), seller=seller_of(profile)).tax
-        found[it.line.sold_on[:_MONTH], it.line.tax_way] += tax
+    for kept in filter(counts, sales):
+        for way, tax in taxes_of(kept.sale, profile):
+            found[kept.sale.sold_on[:_MONTH], way] += tax
     return found
 
 
