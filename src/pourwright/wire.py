@@ -27,6 +27,7 @@ from pourwright.intake.mesh import mesh
 from pourwright.intake.photo import picture
 from pourwright.intake.pixels import pixels
 from pourwright.intake.spectrum_file import spectra
+from pourwright.render.calendar import calendar
 from pourwright.render.csv_table import csv_bytes
 from pourwright.render.excise_sheet import excise_sheet
 from pourwright.render.header_card import header_card
@@ -36,6 +37,7 @@ from pourwright.render.look_card import look_card
 from pourwright.render.packing_list import packing_list_pdf
 from pourwright.render.qr import qr_svg
 from pourwright.render.sheet_pdf import sheet_pdf
+from pourwright.shop.calendar_entry import CalendarEntry
 from pourwright.shop.header_card import CardShape
 from pourwright.shop.journal import Journal
 from pourwright.shop.label import BagLabel, Face
@@ -92,6 +94,10 @@ class SheetPrinter:
     def qr_svg(self, words: str) -> str:
         """A square code for the screen, as SVG."""
         return qr_svg(words, title=f"Code {words}")
+
+    def calendar(self, name: str, entries: tuple[CalendarEntry, ...], *, made_at: str) -> bytes:
+        """Entries as a file that calendars take in."""
+        return calendar(name, entries, made_at=made_at)
 
     def csv(self, header: Sequence[str], rows: Iterable[Sequence[Cell]]) -> bytes:
         """A table for a spreadsheet, in which no text becomes a formula."""

@@ -14,6 +14,7 @@ from pourwright.actions.packing_page import PackingList
 from pourwright.base.file import Readers
 from pourwright.base.pixels import Pixels
 from pourwright.base.units import System
+from pourwright.shop.calendar_entry import CalendarEntry
 from pourwright.shop.header_card import CardShape
 from pourwright.shop.journal import Journal
 from pourwright.shop.label import BagLabel, Face
@@ -302,6 +303,9 @@ class Printer(Protocol):
 
     def qr_svg(self, words: str) -> str:
         """A square code for the screen, as SVG."""
+
+    def calendar(self, name: str, entries: tuple[CalendarEntry, ...], *, made_at: str) -> bytes:
+        """Entries as a file that calendars take in."""
 
     def csv(self, header: Sequence[str], rows: Iterable[Sequence[Cell]]) -> bytes:
         """A table for a spreadsheet, in which no text becomes a formula."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from pourwright.actions.pour_day_follow import Followed
 from pourwright.shop.pour_day import PlannedCup, PlannedStep, PourDay, Timetable
 from pourwright.web.pour_day_chart import DayChart, clock_after, day_chart
 
@@ -63,6 +64,50 @@ class DayView:
     remarks: tuple[str, ...]
     hot_at_once: int
     points: float
+
+
+@dataclass(frozen=True, slots=True)
+class RunningDay:
+    """A frozen day in words: what is next, how it runs, what moved."""
+
+    next: str
+    next_at: str
+    sheet: int
+    slip: str
+    moved: tuple[str, ...]
+    over: bool
+    lost: str
+
+
+def running_view(it: Followed, molds: Mapping[str, str]) -> RunningDay:
+    """What the bench is told of a day that runs."""
+    start = start_minute(it.day)
+    row: StepRow | None = None
+    cups = {c.name: c for c in it.table.cups}
+    if it.next is not None and it.next.cup in cups:
+        wave = [s for s in it.table.steps if (s.cup, s.wave) == (it.next.cup, it.next.wave)]
+        row = _row(start, cups[it.next.cup], [s for s in wave if not s.begun], molds)
+    moved = (
+        f"{m.cup}, {m.title}: out of the molds at {clock_after(start, m.now_s)}, "
+        f"planned for {clock_after(start, m.planned_s)}"
+        for m in it.moved
+    )
+    return RunningDay(
+        f"{row.cup}: {row.words}" if row else "",
+        row.at if row else "",
+        it.day.batches[cups[it.next.cup].batch].sheet if row and it.next else 0,
+        _slip(it.slipped_s),
+        tuple(moved),
+        it.over,
+        it.lost,
+    )
+
+
+def _slip(seconds: int) -> str:
+    minutes = round(abs(seconds) / 60)
+    if minutes < 2:
+        return "On time."
+    return f"{minutes} min {'behind' if seconds > 0 else 'ahead of'} the timetable."
 
 
 def start_minute(day: PourDay) -> int:

@@ -12,6 +12,7 @@ from starlette.responses import JSONResponse, Response
 from pourwright.actions.keep_record import add_record, change_record
 from pourwright.actions.port import Bench, Stored
 from pourwright.actions.pour_day_calendar import pour_day_calendar
+from pourwright.actions.pour_day_follow import follow_pour_day
 from pourwright.actions.pour_day_freeze import freeze_pour_day
 from pourwright.actions.pour_day_lay import (
     KeptDay,
@@ -28,7 +29,7 @@ from pourwright.web.form import Typed, parsed, texts_of
 from pourwright.web.form_edit import edited
 from pourwright.web.names import Names
 from pourwright.web.page import Go, Page, Show, Visit
-from pourwright.web.pour_day_view import DayView, day_view
+from pourwright.web.pour_day_view import DayView, RunningDay, day_view, running_view
 from pourwright.web.widget import FormView, Group, Rows, Widget, form_view
 
 MAIN = ("day", "begins", "batches")
@@ -60,6 +61,7 @@ class PourDayContext:
     times: tuple[Widget, ...]
     days: tuple[Listed, ...]
     view: DayView | None
+    running: RunningDay | None
     frozen: bool
     refused: str = ""
 
@@ -199,7 +201,11 @@ def _shown(
         PourDay, typed, problems=problems or {}, settings=visit.settings, references=names.choices
     )
     by_path = {w.path: _plain(w) for w in form.widgets}
-    table = kept.day.timetable if kept else None
+    running = None
+    if kept and kept.day.frozen:
+        running = follow_pour_day(bench, kept.id, now=visit.world.clock.now())
+    table = running.table if running else kept.day.timetable if kept else None
+    molds = _mold_names(bench)
     context = PourDayContext(
         title=f"Pour day {kept.day.day}" if kept else "Pour day",
         id=kept.id if kept else "",
@@ -210,7 +216,10 @@ def _shown(
         tools=tuple(by_path[p] for p in TOOLS),
         times=tuple(w for p, w in by_path.items() if p not in {*MAIN, *TOOLS, *KEPT_BACK}),
         days=_days(bench, kept),
-        view=day_view(kept.day, table, _mold_names(bench)) if kept and table else None,
+        view=day_view(kept.day, table, molds, now_s=running.now_s if running else None)
+        if kept and table
+        else None,
+        running=running_view(running, molds) if running else None,
         frozen=kept.day.frozen if kept else False,
         refused=refused,
     )
