@@ -53,7 +53,17 @@ def _microwaves(load: Load) -> int:
 
 
 def _hands(load: Load) -> int:
-    return _shared(load.hands, sum(wave.pour for job in load.jobs for wave in job.waves))
+    """Nobody pours before the first cup is hot, unless one is already; then molds cool."""
+    work = sum(wave.pour for job in load.jobs for wave in job.waves)
+    tail = min(job.waves[-1].tail - job.waves[-1].pour for job in load.jobs)
+    alone = len(load.hands) == 1
+    return _shared(_from(load, load.hands), work) + (tail if alone else 0)
+
+
+def _from(load: Load, free: tuple[int, ...]) -> tuple[int, ...]:
+    """From when lanes can begin to pour."""
+    first = min(job.waves[0].heat + max(load.now, job.ready) for job in load.jobs)
+    return tuple(max(at, first) for at in free)
 
 
 def _mold(load: Load, mold: int) -> int:

@@ -1,8 +1,8 @@
 """Steps that share machines, in a constraint model: the core of any timetable.
 
 Knows nothing of cups. A step has a start and a length; steps can follow one another, and share
-machines of which a few are there. The solver is asked in a way that gives the same answer again:
-its search is counted in its own deterministic time, its workers take turns in a fixed order.
+machines of which a few are there. One worker searches, and its search is counted
+in the solver's own deterministic time, so that the same question has the same answer again.
 """
 
 from __future__ import annotations
@@ -14,8 +14,7 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from ortools.sat.python import cp_model
 
-WORKERS = 2
-STALL_FACTOR, STALL_S = 5, 20
+STALL_FACTOR, STALL_S = 40, 10
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +39,7 @@ class Found:
     bound: float
     proven: bool
     stalled: bool
+    effort: float
 
 
 class Model:
@@ -87,24 +87,40 @@ class Model:
             self.cp.add_cumulative(intervals, uses, machines)
 
     def least(
-        self, cost: Any, *, effort: float, seed: int, better: Callable[[Any], None] | None = None
+        self,
+        cost: Any,
+        *,
+        effort: float,
+        seed: int,
+        better: Callable[[Any], None] | None = None,
+        brief: bool = False,
     ) -> Found:
-        """The solution of least cost that the effort, in deterministic seconds, can find."""
+        """The solution of least cost that the effort, in deterministic seconds, can find.
+
+        A brief search spends little on getting ready. What `better` raises ends the search and is raised on.
+        """
         from ortools.sat.python import cp_model as cp  # noqa: PLC0415  a second to load
 
         self.cp.minimize(cost)
         solver = cp.CpSolver()
         asked = solver.parameters
-        asked.num_workers, asked.interleave_search = WORKERS, True
-        asked.random_seed, asked.max_deterministic_time = seed, effort
+        asked.num_workers, asked.random_seed = 1, seed
+        asked.max_deterministic_time = effort
         asked.max_time_in_seconds = STALL_S + STALL_FACTOR * effort
-        status = solver.solve(self.cp, _watcher(better) if better else None)
-        solved = status in (cp.OPTIMAL, cp.FEASIBLE)
+        if brief:
+            asked.cp_model_probing_level, asked.linearization_level = 0, 0
+            asked.symmetry_level = 0
+            asked.search_branching = cp.PORTFOLIO_WITH_QUICK_RESTART_SEARCH
+        watcher = _watcher(better) if better else None
+        status = solver.solve(self.cp, watcher)
+        if watcher is not None and watcher.raised is not None:
+            raise watcher.raised
         return Found(
-            values=solver.value if solved else None,
+            values=solver.value if status in (cp.OPTIMAL, cp.FEASIBLE) else None,
             bound=solver.best_objective_bound,
-            proven=status == cp.OPTIMAL,
+            proven=status in (cp.OPTIMAL, cp.INFEASIBLE),
             stalled=solver.wall_time >= asked.max_time_in_seconds,
+            effort=solver.deterministic_time,
         )
 
 
@@ -112,7 +128,13 @@ def _watcher(better: Callable[[Any], None]) -> Any:
     from ortools.sat.python import cp_model as cp  # noqa: PLC0415  a second to load
 
     class Watcher(cp.CpSolverSolutionCallback):
+        raised: Exception | None = None
+
         def on_solution_callback(self) -> None:
-            better(self.value)
+            try:
+                better(self.value)
+            except Exception as error:  # noqa: BLE001  raised on once the solver has stopped
+                self.raised = error
+                self.stop_search()
 
     return Watcher()

