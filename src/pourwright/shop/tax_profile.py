@@ -39,7 +39,8 @@ class TaxProfile(Noun):
         most=40, default="", label="Registration",
     )  # fmt: skip
     registered_on: str = text(
-        "Day from which that registration holds, such as 2026-04-01", pattern=f"({DAY})?", most=10, default="",
+        "Day from which that registration holds, such as 2026-04-01", pattern=f"({DAY})?",
+        most=10, default="",
     )  # fmt: skip
     base_share: float = number(
         "Share of the price that is taxed; less than 1 only as a licensed adviser told you",
@@ -49,8 +50,8 @@ class TaxProfile(Noun):
         "Licensed adviser who told you", most=80, default="", label="Adviser for that share"
     )
     base_since: str = text(
-        "First day of sales for which that share holds, such as 2026-04-01", pattern=f"({DAY})?", most=10, default="",
-        label="That share holds from",
+        "First day of sales for which that share holds, such as 2026-04-01", pattern=f"({DAY})?",
+        most=10, default="", label="That share holds from",
     )  # fmt: skip
     base_channels: str = text(
         "Ways of selling it holds for, as your sales call them, with commas between",
