@@ -9,9 +9,11 @@ from pourwright.actions.see_lot import LotStock, TracedLot
 from pourwright.shop.lot import MG
 from pourwright.shop.stock_lot import LotSort
 
-WIDE, TALL, GAP_X, GAP_Y, EDGE = 168, 62, 14, 44, 8
-# More lots than this in one row are counted, not drawn.
-MOST_IN_ROW = 8
+WIDE, TALL, GAP_X, GAP_Y, EDGE = 160, 62, 14, 40, 6
+# More lots than this as far away are counted, not drawn.
+MOST_ALIKE = 8
+# Boxes side by side on a phone and on a laptop.
+NARROW, BROAD = 2, 5
 _LONGEST = 20
 SPOKEN = {
     LotSort.MATERIAL: "bought", LotSort.POT: "remelt", LotSort.POURED: "poured",
@@ -57,18 +59,21 @@ class Graph:
     left_out: tuple[str, ...]
 
 
-def graph_of(lot: LotStock) -> Graph:
-    """The picture of a lot's way; a lot that neither came nor went is one box."""
-    rows: dict[int, list[TracedLot]] = defaultdict(list)
+def graph_of(lot: LotStock, across: int) -> Graph:
+    """The picture of a lot's way, at most so many boxes side by side.
+
+    Ways run behind the boxes, so that one that passes a row does not cross its words.
+    """
+    levels: dict[int, list[TracedLot]] = defaultdict(list)
     for it in lot.lots:
-        rows[it.steps].append(it)
-    first = min(rows)
-    widest = max(min(len(row), MOST_IN_ROW) for row in rows.values())
-    width = 2 * EDGE + widest * (WIDE + GAP_X) - GAP_X
+        levels[it.steps].append(it)
+    shown = {steps: level[:MOST_ALIKE] for steps, level in sorted(levels.items())}
+    rows = [level[i : i + across] for level in shown.values() for i in range(0, len(level), across)]
+    width = 2 * EDGE + max(len(row) for row in rows) * (WIDE + GAP_X) - GAP_X
     boxes = {
         box.code: box
-        for steps, row in sorted(rows.items())
-        for box in _row(row[:MOST_IN_ROW], width, EDGE + (steps - first) * (TALL + GAP_Y))
+        for n, row in enumerate(rows)
+        for box in _row(row, width, EDGE + n * (TALL + GAP_Y))
     }
     lines = [
         Line(boxes[a].middle, boxes[a].y + TALL, boxes[b].middle, boxes[b].y)
@@ -76,7 +81,7 @@ def graph_of(lot: LotStock) -> Graph:
         if a in boxes and b in boxes
     ]
     height = 2 * EDGE + len(rows) * (TALL + GAP_Y) - GAP_Y
-    return Graph(width, height, tuple(boxes.values()), tuple(lines), _left_out(rows))
+    return Graph(width, height, tuple(boxes.values()), tuple(lines), _left_out(levels))
 
 
 def _row(lots: list[TracedLot], width: int, y: int) -> list[Box]:
@@ -94,7 +99,7 @@ def _box(it: TracedLot, x: int, y: int) -> Box:
 
 def _left_out(rows: dict[int, list[TracedLot]]) -> tuple[str, ...]:
     return tuple(
-        f"{len(row) - MOST_IN_ROW} more lots {abs(steps)} {'up' if steps < 0 else 'down'}"
+        f"{len(row) - MOST_ALIKE} more lots {abs(steps)} {'up' if steps < 0 else 'down'}"
         for steps, row in sorted(rows.items())
-        if len(row) > MOST_IN_ROW
+        if len(row) > MOST_ALIKE
     )

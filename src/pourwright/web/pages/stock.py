@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from pourwright.actions.buy_lot import SUPPLIER_RULES, buy_lot
@@ -23,7 +23,7 @@ from pourwright.web.local_time import day_of, time_of_day
 from pourwright.web.number_text import NotANumber, number_of
 from pourwright.web.page import Go, Page, Show, Visit
 from pourwright.web.said import said
-from pourwright.web.stock_graph import Graph, graph_of
+from pourwright.web.stock_graph import BROAD, NARROW, Graph, graph_of
 from pourwright.web.today_here import day_here
 from pourwright.web.widget import FormView, form_view
 
@@ -76,7 +76,7 @@ class LotContext:
 
     title: str
     lot: LotStock
-    graph: Graph
+    graphs: tuple[Graph, Graph]
     rows: tuple[MoveRow, ...]
     opened: str
     record: str
@@ -122,6 +122,7 @@ def buy(visit: Visit) -> Show | Go:
     """Write down a purchase."""
     sent = dict(visit.sent)
     event = sent.pop("@event", "")
+    sent.pop("@do", None)
     if not visit.posted:
         return _buy(visit, _blank(visit), event=visit.world.ids.fresh())
     found = parsed(Purchase, sent, visit.settings)
@@ -158,11 +159,11 @@ def back(visit: Visit) -> Show | Go:
     return Go(f"/stock/{code}")
 
 
-def _done(visit: Visit, deed: object, **more: str) -> Show | Go:
+def _done(visit: Visit, deed: Callable[..., None], **more: str) -> Show | Go:
     sent, code = dict(visit.sent), visit.part("code")
     try:
         key = event_id(sent.get("event", ""))
-        deed(visit.world, code, **_amount(visit, code, sent), key=key, **more)  # type: ignore[operator]
+        deed(visit.world, code, **_amount(visit, code, sent), key=key, **more)
     except PourwrightError as error:
         return _lot(visit, refused=said(error), status=error.http_status)
     return Go(f"/stock/{code}")
@@ -199,7 +200,7 @@ def _lot(visit: Visit, *, refused: str = "", status: int = 200) -> Show:
         context = LotContext(
             title=f"Lot {held.code}",
             lot=found,
-            graph=graph_of(found),
+            graphs=(graph_of(found, NARROW), graph_of(found, BROAD)),
             rows=tuple(_row(it, now, fresh()) for it in reversed(found.moves)),
             opened=day_of(held.opened_at),
             record=f"/records/{sort}/{key}" if sort in NOUNS and not _baits(held.sort) else "",

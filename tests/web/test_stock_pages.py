@@ -1,0 +1,106 @@
+"""The stock's pages: buy, count, throw away, take back; what is refused is said and not kept."""
+
+from __future__ import annotations
+
+import html
+import re
+
+import pytest
+
+from pourwright.actions.buy_lot import SUPPLIER_RULES
+from pourwright.actions.demo import DEMO_DRAFT
+from pourwright.actions.enter_lot import enter_lot
+from pourwright.actions.freeze_sheet import freeze_sheet
+from pourwright.shop.lot import LotEntry
+from pourwright.shop.move import MoveKind
+from web.client import Client, form_in, words_in
+
+BUY = "/stock/buy/plastic/demo-plastic-medium"
+
+
+@pytest.fixture
+def client(full_world):
+    return Client(full_world)
+
+
+def bought(client, **typed) -> str:
+    """The address of the lot that a filled-in form gave."""
+    fields = form_in(client.get(BUY)) | {"quantity": "1", "unit": "gallon", "price_money": "40"}
+    page = client.send(BUY, fields | typed)
+    assert page.status_code == 303, words_in(page)
+    return page.headers["location"]
+
+
+def held(world, code):
+    with world.reading() as bench:
+        return bench.stock.lot(code)
+
+
+def test_the_shelf_leads_to_the_stock_and_the_stock_to_each_lot(client):
+    assert 'href="/stock"' in client.get("/shelf").text
+    address = bought(client)
+    assert f'href="{address}"' in client.get("/stock").text
+
+
+def test_a_purchase_shows_the_suppliers_paper_and_the_caution(client):
+    page = client.get(bought(client, sheet_title="Plastisol, medium", sheet_date="2025-03-01",
+                             pictograms="flame", supplier_lot="Q-9"))  # fmt: skip
+    for words in ("Plastisol, medium", "2025-03-01", "flame", "Q-9", SUPPLIER_RULES):
+        assert words in html.unescape(words_in(page))
+
+
+def test_a_purchase_sent_twice_is_one_lot(client):
+    fields = form_in(client.get(BUY)) | {"quantity": "1", "unit": "pound", "price_money": "9"}
+    first, second = (client.send(BUY, fields).headers["location"] for _ in range(2))
+    assert first == second
+
+
+def test_a_refused_purchase_keeps_what_was_typed(client):
+    fields = form_in(client.get(BUY)) | {"quantity": "2", "unit": "piece", "price_money": "9"}
+    page = client.send(BUY, fields)
+    assert page.status_code == 422
+    assert "must be a weight or a volume" in words_in(page)
+    assert form_in(page)["quantity"] == "2"
+
+
+def test_a_count_is_booked_and_taken_back_once(client, full_world):
+    address = bought(client)
+    code = address.rpartition("/")[2]
+    before = held(full_world, code).mg
+    client.send(f"{address}/count", {"amount": "1000.5", "event": "a" * 32})
+    assert held(full_world, code).mg == 1_000_500
+    page = client.get(address)
+    assert "Count" in words_in(page)
+    with full_world.reading() as bench:
+        move = next(m for m in bench.stock.moves(lot=code) if m.note == "counted")
+        assert move.kind is MoveKind.COUNTED
+    assert client.send(f"{address}/back", {"move": move.id, "event": "b" * 32}).status_code == 303
+    assert held(full_world, code).mg == before
+    again = client.send(f"{address}/back", {"move": move.id, "event": "c" * 32})
+    assert again.status_code == 409
+    assert "taken back already" in words_in(again)
+
+
+@pytest.mark.parametrize("amount", ["", "some", "-3", "1e99", "9999999"])
+def test_an_amount_that_is_none_is_refused_in_words(client, amount):
+    address = bought(client)
+    page = client.send(f"{address}/scrap", {"amount": amount, "event": "a" * 32})
+    assert page.status_code == 422
+    assert "Amount" in words_in(page)
+
+
+def test_the_way_of_a_poured_lot_is_drawn_with_its_loss(client, full_world):
+
+    sheet = freeze_sheet(full_world, DEMO_DRAFT)
+    enter_lot(full_world, sheet.number, LotEntry(shots=8, good=24, five_g=74))
+    page = client.get(f"/stock/{sheet.code}")
+    narrow = page.text.partition("is-narrow")[2].partition("is-broad")[0]
+    drawn = re.findall(r'<a href="/stock/(\w+)"', narrow)
+    assert len(drawn) == len(set(drawn)) == 1 + len(sheet.plan["shelf"])
+    assert narrow.count("<line ") == len(sheet.plan["shelf"])
+    used = sum(round(x["need_g"] * 1000) for x in sheet.plan["shelf"])
+    assert f"poured, lost {(used - 24 * 14_800) / 1000:.0f} g" in page.text
+
+
+def test_an_unknown_lot_is_not_found(client):
+    assert client.get("/stock/P2611250007L").status_code == 404
