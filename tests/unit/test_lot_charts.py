@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from charted_lots import add_counted_lots
 from pourwright.actions.demo import DEMO_DRAFT
-from pourwright.actions.demo_charts import fill_demo_charts
 from pourwright.actions.enter_lot import enter_lot
 from pourwright.actions.lot_charts import counted_lots, lot_charts
 from pourwright.actions.port import Event
@@ -21,7 +21,7 @@ WORM = "demo-mold-worm"
 def charted(tmp_path_factory):
     world = demo_bench(tmp_path_factory.mktemp("charted"))
     with world.bench() as bench:
-        fill_demo_charts(bench, world.ids, DEMO_DRAFT)
+        add_counted_lots(bench, world.ids, DEMO_DRAFT)
         bench.commit()
     return world
 

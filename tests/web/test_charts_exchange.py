@@ -7,8 +7,8 @@ import re
 
 import pytest
 
+from charted_lots import add_counted_lots
 from pourwright.actions.demo import DEMO_DRAFT
-from pourwright.actions.demo_charts import fill_demo_charts
 from pourwright.intake.csv_table import csv_rows
 from pourwright.shop.material import Salt
 from web.client import BASE, Client
@@ -17,7 +17,7 @@ from web.client import BASE, Client
 @pytest.fixture
 def charted(full_world):
     with full_world.bench() as bench:
-        fill_demo_charts(bench, full_world.ids, DEMO_DRAFT)
+        add_counted_lots(bench, full_world.ids, DEMO_DRAFT)
         bench.commit()
     return Client(full_world)
 

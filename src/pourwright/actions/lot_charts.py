@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
+from typing import Any
 
 from pourwright.actions.port import Bench
 from pourwright.bench.cup_story import UNDONE, Happening, taken_back
@@ -25,14 +26,22 @@ _PLACES = 3
 
 @dataclass(frozen=True, slots=True)
 class CountedLot:
-    """A lot that was counted: its sheet, the day it was poured, the mold and bait it came from."""
+    """A lot that was counted: its sheet, the day, the mold and bait it came from.
+
+    `body` is the newest count as the ledger has it; reading it takes a while.
+    """
 
     sheet: int
     code: str
     day: str
     mold: str
     bait: str
-    entry: LotEntry
+    body: Mapping[str, Any]
+
+    @property
+    def entry(self) -> LotEntry:
+        """What came out."""
+        return entry_of(self.body)
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +49,6 @@ class LotCharts:
     """Charts of some lots, oldest first; one is none where no lot can stand in it."""
 
     lots: tuple[CountedLot, ...]
-    weighed: tuple[CountedLot, ...]
     flash: ShareAnswer | None
     short: ShareAnswer | None
     mass: MassAnswer | None
@@ -62,47 +70,51 @@ def counted_lots(bench: Bench) -> tuple[CountedLot, ...]:
 def lot_charts(lots: Iterable[CountedLot], *, pool_days: bool = False) -> LotCharts:
     """The charts of those lots, the newest of them."""
     kept = tuple(lots)[-MOST_LOTS:]
-    weighed = tuple(it for it in kept if it.entry.five_g is not None)
+    read = tuple((it, it.entry) for it in kept)
     return LotCharts(
         lots=kept,
-        weighed=weighed,
-        flash=_shares(kept, lambda entry: entry.flash, pool_days=pool_days),
-        short=_shares(kept, lambda entry: entry.short, pool_days=pool_days),
-        mass=_masses(weighed),
+        flash=_shares(read, lambda entry: entry.flash, pool_days=pool_days),
+        short=_shares(read, lambda entry: entry.short, pool_days=pool_days),
+        mass=_masses(read),
     )
 
 
-def _entries(bench: Bench) -> dict[str, tuple[str, LotEntry]]:
-    """The latest entry of each lot with its time, by code."""
+def _entries(bench: Bench) -> dict[str, tuple[str, Mapping[str, Any]]]:
+    """The latest count of each lot with its time, by code."""
     told = bench.ledger.of_kind(COUNTED, TAKEN_BACK, UNDONE)
     events = [it.event for it in told]
     gone = taken_back(Happening(e.id, e.kind, e.at, e.body) for e in events)
     stand = [e for e in events if e.kind == COUNTED and e.id not in gone]
-    return {e.subject.removeprefix("lot/"): (e.at, entry_of(e.body)) for e in stand}
+    return {e.subject.removeprefix("lot/"): (e.at, e.body) for e in stand}
 
 
-def _counted(sheet: Sheet, at: str, entry: LotEntry, baits: Mapping[str, str]) -> CountedLot:
+def _counted(
+    sheet: Sheet, at: str, body: Mapping[str, Any], baits: Mapping[str, str]
+) -> CountedLot:  # fmt: skip
     mold = str(sheet.draft.get("mold") or "")
-    return CountedLot(sheet.number, sheet.code, at[:10], mold, baits.get(mold, ""), entry)
+    return CountedLot(sheet.number, sheet.code, at[:10], mold, baits.get(mold, ""), body)
+
+
+_Read = tuple[tuple[CountedLot, LotEntry], ...]
 
 
 def _shares(
-    lots: tuple[CountedLot, ...], bad: Callable[[LotEntry], int], *, pool_days: bool
-) -> ShareAnswer | None:
+    read: _Read, bad: Callable[[LotEntry], int], *, pool_days: bool
+) -> ShareAnswer | None:  # fmt: skip
     charted = tuple(
-        ShareLot(lot=it.code, day=it.day, bad=bad(it.entry), n=count)
-        for it in lots
-        if (count := it.entry.good + it.entry.rejected)
+        ShareLot(lot=it.code, day=it.day, bad=bad(entry), n=count)
+        for it, entry in read
+        if (count := entry.good + entry.rejected)
     )
     return share_chart(ShareInput(lots=charted, pool_days=pool_days)) if charted else None
 
 
-def _masses(weighed: tuple[CountedLot, ...]) -> MassAnswer | None:
+def _masses(read: _Read) -> MassAnswer | None:
     """Five baits were weighed at once: a mean without its range, so lots are charted singly."""
     charted = tuple(
-        Subgroup(lot=it.code, masses_g=(round(it.entry.five_g / _WEIGHED, _PLACES),))
-        for it in weighed
-        if it.entry.five_g is not None
+        Subgroup(lot=it.code, masses_g=(round(entry.five_g / _WEIGHED, _PLACES),))
+        for it, entry in read
+        if entry.five_g is not None
     )
     if not charted:
         return None

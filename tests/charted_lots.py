@@ -1,4 +1,4 @@
-"""Invented counted lots for the demo bench, so that its charts have something to say."""
+"""Invented counted lots of one mold, so that charts have something to say."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ _POURED = (
 )  # fmt: skip
 
 
-def fill_demo_charts(bench: Bench, ids: Ids, draft: Draft) -> None:
+def add_counted_lots(bench: Bench, ids: Ids, draft: Draft) -> None:
     """Freeze the same plan on many days, and count what came of each."""
     planned = plan_batch(bench, draft)
     for day, good, flash, short, five_g in _POURED:
@@ -29,7 +29,7 @@ def fill_demo_charts(bench: Bench, ids: Ids, draft: Draft) -> None:
         bench.sheets.add(dataclasses.replace(sheet, title=f"Invented: {sheet.title}"))
         entry = LotEntry(
             shots=8, good=good, flash=flash, short=short, five_g=five_g, minutes=70,
-            note="Invented for the demo bench.",
+            note="Invented.",
         )  # fmt: skip
         at = f"{day}T16:30:00Z"
         bench.ledger.append(
