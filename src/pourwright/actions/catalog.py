@@ -54,8 +54,9 @@ from pourwright.heat.thermometer_check import thermometer_check
 from pourwright.heat.water_test import water_test
 from pourwright.heat.window import cool_window
 from pourwright.plan.batch import plan_batch
-from pourwright.plan.day.day import plan_day
 from pourwright.plan.cups.cups import plan_cups
+from pourwright.plan.day.day import plan_day
+from pourwright.plan.day.split_days import split_days
 from pourwright.plan.kit.growth import growth
 from pourwright.plan.kit.starter_kit import starter_kit
 from pourwright.shop.chart.count import count_chart
@@ -127,6 +128,7 @@ CALCULATIONS: tuple[Calculation[Any, Any], ...] = (
     fish_contrast,
     batch_cost,
     plan_day,
+    split_days,
     price,
     price_breaks,
     payback,

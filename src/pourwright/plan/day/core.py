@@ -97,7 +97,8 @@ class Model:
     ) -> Found:
         """The solution of least cost that the effort, in deterministic seconds, can find.
 
-        A brief search spends little on getting ready. What `better` raises ends the search and is raised on.
+        A brief search spends little on getting ready. What `better` raises ends the search and is
+        raised on.
         """
         from ortools.sat.python import cp_model as cp  # noqa: PLC0415  a second to load
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from pourwright.plan.day.day_input import DayCup, DayInput
+
 
 @dataclass(frozen=True, slots=True)
 class ShotsLeft:
@@ -33,3 +35,11 @@ def waves_of(
                 left[i] -= shots
         waves.append(tuple(wave))
     return tuple(waves)
+
+
+def microwave_s(cup: DayCup, inputs: DayInput) -> int:
+    """All heatings of a cup that has not been begun, together."""
+    counts = {mold.name: mold.count for mold in inputs.molds}
+    fills = [ShotsLeft(fill.mold, fill.shots, fill.pour_s) for fill in cup.fills]
+    waves = waves_of(fills, counts, inputs.pour_most_s)
+    return cup.heat_s + inputs.rewarm_s * (len(waves) - 1)
