@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
-from pour_day_bench import no_orders, ordered
+from pour_day_bench import DARK_SHADS, WORMS, kept, no_orders, ordered, pour_day
+from pourwright.actions.pour_day_freeze import freeze_pour_day
+from pourwright.actions.pour_day_lay import laid
 from pourwright.shop.order import OrderLine
 from pourwright.shop.pour_day import PourDay
 from web.client import Client, form_in, words_in
@@ -89,3 +93,16 @@ def test_freezing_leads_to_the_sheets(client, full_world):
 
 def test_a_day_that_is_not_there(client):
     assert client.get("/pour-day/nowhere").status_code == 404
+
+
+def test_a_frozen_day_says_what_is_next_there_and_at_the_bench(full_world):
+    now = full_world.clock.now()
+    with full_world.reading() as bench:
+        day = laid(bench, pour_day(WORMS, DARK_SHADS, day=now[:10]))
+    kept(full_world, "a-day", day)
+    freeze_pour_day(full_world, "a-day", starts_at=now)
+    client = Client(full_world)
+    assert "Next, at 09:00: Cup" in words_in(client.get("/pour-day/a-day"))
+    words = words_in(client.get("/bench"))
+    assert re.search(r"Pour day: next, at 09:00, Cup \d: into microwave 1", words)
+    assert "On time." in words

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pourwright.shop.pour_day import PlannedCup, PlannedStep
 
 ROW, BAR, TOP, FOOT = 40.0, 28.0, 8.0, 28.0
-LEAST_WIDTH, PIXELS_A_MINUTE = 860.0, 7.0
+LEAST_WIDTH, PIXELS_A_MINUTE, RIGHT = 960.0, 7.0, 6.0
 SWATCH = 12.0
 # A bar narrower than these carries no swatch, or no word.
 LEAST_SWATCH, LEAST_WORD, LEAST_LONG_WORD = 18.0, 34.0, 110.0
@@ -108,7 +108,7 @@ def day_chart(
     bottom = TOP + ROW * len(lanes)
     inside = now_s is not None and 0 <= now_s <= 60 * minutes
     return DayChart(
-        scale.width,
+        scale.width + RIGHT,
         bottom + FOOT,
         bottom,
         BAR,

@@ -54,9 +54,9 @@ from pourwright.web.pages.today import BOOK, TODAY_PAGES
 PAGES: tuple[Page, ...] = (
     *TODAY_PAGES,
     *PLAN_PAGES,
-    *POUR_DAY_PAGES,
     TO_BENCH,
     LOOKS,
+    *POUR_DAY_PAGES,
     BAITS,
     SHELF,
     RACK,

@@ -36,7 +36,6 @@ MAIN = ("day", "begins", "batches")
 KEPT_BACK = ("timetable", "starts_at", "name")
 TOOLS = ("cup", "plastic", "microwave", "thermometer", "injector", "spoons", "scale", "remelt")
 FROM_ORDERS = "orders"
-COUNTED_SORTS = (("microwave", "microwaves"), ("injector", "kits"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,8 +81,13 @@ def _page_of(visit: Visit, kept: KeptDay | None) -> Show | Go:
     if visit.posted:
         return _posted(visit, kept)
     with visit.world.reading() as bench:
-        typed = texts_of(PourDay, kept.day, visit.settings.system) if kept else _fresh(visit, bench)
-        return _shown(visit, bench, kept, typed)
+        return _shown(visit, bench, kept, _typed(visit, kept.day) if kept else _fresh(visit, bench))
+
+
+def _typed(visit: Visit, day: PourDay) -> dict[str, str]:
+    """What was chosen for a day; its timetable is made, never typed."""
+    chosen = dataclasses.replace(day, timetable=None, starts_at="")
+    return texts_of(PourDay, chosen, visit.settings.system)
 
 
 def _posted(visit: Visit, kept: KeptDay | None) -> Show | Go:

@@ -10,6 +10,7 @@ from pourwright.actions.see_today import not_begun, put_away, running_pours
 from pourwright.web.bench_way import bench_address
 from pourwright.web.guard import LAPTOP
 from pourwright.web.page import Go, Page, Show, Visit
+from pourwright.web.pour_day_hint import DayHint, day_hint
 from pourwright.web.thumb import Thumb, lot_thumbs
 from pourwright.web.today_view import (
     RunningView,
@@ -24,7 +25,8 @@ from pourwright.web.today_view import (
 class ToBenchContext:
     """What could be poured on; `at_laptop` where phones are paired from here.
 
-    `thumbs` are the pictures of its lots, by the number of the sheet.
+    `thumbs` are the pictures of its lots, by the number of the sheet; `day` is the pour day that
+    runs.
     """
 
     title: str
@@ -34,6 +36,7 @@ class ToBenchContext:
     frozen: tuple[Waiting, ...]
     at_laptop: bool
     thumbs: Mapping[int, Thumb]
+    day: DayHint | None
 
 
 def to_bench(visit: Visit) -> Show | Go:
@@ -46,6 +49,7 @@ def to_bench(visit: Visit) -> Show | Go:
         told = tuple(it.told.sheet for it in running)
         thumbs = lot_thumbs(bench, (*told, *(it.sheet for it in away),
                                     *(it.sheet for it in (*lost, *frozen))))  # fmt: skip
+        day = day_hint(bench, now)
     if len(running) == 1 and not lost:
         return Go(bench_address(running[0].told.sheet.number))
     context = ToBenchContext(
@@ -56,6 +60,7 @@ def to_bench(visit: Visit) -> Show | Go:
         tuple(waiting_view(f, now) for f in (*lost, *frozen)),
         visit.request.state.device == LAPTOP,
         thumbs,
+        day,
     )
     return Show("today/bench.html", context)
 
