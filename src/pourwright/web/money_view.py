@@ -14,7 +14,7 @@ _MONTHS = 12
 
 @dataclass(frozen=True, slots=True)
 class MonthRow:
-    """A month of the table; `ended` where its stock is counted, today for the month that runs."""
+    """A month of the table."""
 
     name: str
     totals: MoneyTotals
