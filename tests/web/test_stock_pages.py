@@ -28,7 +28,7 @@ def bought(client, **typed) -> str:
     fields = form_in(client.get(BUY)) | {"quantity": "1", "unit": "gallon", "price_money": "40"}
     page = client.send(BUY, fields | typed)
     assert page.status_code == 303, words_in(page)
-    return page.headers["location"]
+    return str(page.headers["location"])
 
 
 def held(world, code):

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from pourwright.actions.buy_lot import paper_of
@@ -11,6 +13,9 @@ from pourwright.shop.move import Move, MoveKind
 from pourwright.shop.purchase import Purchase
 from pourwright.shop.stock_lot import Held, LotSort
 from pourwright.shop.trace import reached
+
+# Lots as far away as each other that are told one by one.
+MOST_ALIKE = 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,12 +39,16 @@ class TracedLot:
 
 @dataclass(frozen=True, slots=True)
 class LotStock:
-    """All that is known of a lot."""
+    """All that is known of a lot.
+
+    `lots` are those on its way, at most so many as far away; `more` counts the others by steps.
+    """
 
     held: Held
     paper: Purchase | None
     moves: tuple[MoveLine, ...]
     lots: tuple[TracedLot, ...]
+    more: Mapping[int, int]
     ways: tuple[tuple[str, str], ...]
 
 
@@ -53,11 +62,17 @@ def see_lot(bench: Bench, code: str) -> LotStock:
     before = reached(code, [(target, source) for source, target in ways])
     after = reached(code, ways)
     steps = {code: 0} | {k: -n for k, n in before.items()} | after
+    levels: dict[int, list[str]] = defaultdict(list)
+    for it, n in sorted(steps.items(), key=lambda entry: entry[1]):
+        levels[n].append(it)
     return LotStock(
         held=held,
         paper=paper_of(bench, code),
         moves=tuple(_line(m, code, back) for m in moves),
-        lots=tuple(_traced(bench, it, n) for it, n in steps.items()),
+        lots=tuple(
+            _traced(bench, it, n) for n, level in levels.items() for it in level[:MOST_ALIKE]
+        ),
+        more={n: len(level) - MOST_ALIKE for n, level in levels.items() if len(level) > MOST_ALIKE},
         ways=tuple(ways),
     )
 

@@ -72,9 +72,10 @@ class Stock:
 def see_stock(bench: Bench, now: str, today: str) -> Stock:
     """The shelf at a moment."""
     held: dict[str, list[Held]] = defaultdict(list)
-    for it in bench.stock.lots():
+    lots = bench.stock.lots()
+    for it in lots:
         held[it.lot.item].append(it)
-    needs = stock_needs(bench, today)
+    needs = stock_needs(bench, today, {it.lot.code for it in lots})
     found = [
         _material(stored, held[item_of(sort.key, stored.id)], needs.mg[stored.id], now)
         for sort in NOUNS.values()

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Container, Iterable
 from dataclasses import dataclass
 
 from pourwright.actions.port import Bench
@@ -12,7 +12,6 @@ from pourwright.actions.see_orders import Wanted, see_orders
 from pourwright.shop.lot import MG
 from pourwright.shop.mold import Mold
 from pourwright.shop.sheet import Sheet
-from pourwright.shop.stock_lot import LotSort
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,11 +22,14 @@ class Needs:
     unknown: tuple[str, ...]
 
 
-def stock_needs(bench: Bench, today: str) -> Needs:
-    """By the frozen sheets themselves, and for orders by the newest sheet of the same kind."""
+def stock_needs(bench: Bench, today: str, booked: Container[str]) -> Needs:
+    """By the frozen sheets themselves, and for orders by the newest sheet of the same kind.
+
+    Sheets whose lots are `booked` were poured.
+    """
     sheets = bench.sheets.all()
     found: Counter[str] = Counter()
-    for sheet in _unpoured(bench, sheets):
+    for sheet in _unpoured(bench, sheets, booked):
         found.update(_shelf_mg(sheet, 1.0))
     newest = _newest_by_kind(bench, sheets)
     unknown = []
@@ -40,8 +42,7 @@ def stock_needs(bench: Bench, today: str) -> Needs:
     return Needs(found, tuple(dict.fromkeys(unknown)))
 
 
-def _unpoured(bench: Bench, sheets: Iterable[Sheet]) -> Iterable[Sheet]:
-    booked = {held.lot.code for held in bench.stock.lots(LotSort.POURED)}
+def _unpoured(bench: Bench, sheets: Iterable[Sheet], booked: Container[str]) -> Iterable[Sheet]:
     for sheet in sheets:
         if sheet.code not in booked and pour_standing(bench, sheet).standing is Standing.FROZEN:
             yield sheet

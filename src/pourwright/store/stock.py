@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable
 from typing import Any
 
 from sqlalchemy import Connection, RowMapping, Select, func, insert, literal, select, union_all
@@ -15,6 +15,7 @@ from pourwright.store.table import LOT, MOVE
 from pourwright.store.trace import downstream, upstream
 
 OPENED, MOVED = "opened", "moved"
+_KINDS = {kind.value: kind for kind in MoveKind}
 # Lots that plastic comes back to: only among these can a loop be made.
 _COME_BACK = frozenset({LotSort.POT, LotSort.POURED})
 
@@ -85,21 +86,20 @@ class SqlStock:
         query = query.where(MOVE.c.cause == cause) if cause else query
         query = query.where(MOVE.c.at >= since) if since else query
         query = query.where(MOVE.c.at < before) if before else query
-        return tuple(_move(row) for row in self._connection.execute(query).mappings())
+        return _moves(self._connection.execute(query))
 
     def came_from(self, code: str) -> tuple[Move, ...]:
         """Every move upstream of a lot, each once; those taken back are none; loops end."""
-        return tuple(_move(r) for r in self._connection.execute(upstream(code)).mappings())
+        return _moves(self._connection.execute(upstream(code)))
 
     def went_to(self, code: str) -> tuple[Move, ...]:
         """Every move downstream of a lot, each once; those taken back are none; loops end."""
-        return tuple(_move(r) for r in self._connection.execute(downstream(code)).mappings())
+        return _moves(self._connection.execute(downstream(code)))
 
     def _post(self, move: Move) -> None:
-        known = self._connection.execute(select(MOVE).where(MOVE.c.id == move.id)).mappings()
-        row = known.first()
-        if row is not None:
-            if _move(row) != move:
+        known = _moves(self._connection.execute(select(MOVE).where(MOVE.c.id == move.id)))
+        if known:
+            if known != (move,):
                 raise Conflict(f"the move {move.id} is known with other content")
             return
         source = self.lot(move.source) if move.source else None
@@ -180,11 +180,14 @@ def _values(move: Move) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def _move(row: Mapping[Any, Any]) -> Move:
-    return Move(
-        id=row["id"], at=row["at"], kind=MoveKind(row["kind"]), source=row["source"] or "",
-        target=row["target"] or "", mg=row["mg"], pieces=row["pieces"], cost=row["cost"],
-        cause=row["cause"], reverses=row["reverses"] or "", note=row["note"],
+def _moves(rows: Iterable[Any]) -> tuple[Move, ...]:
+    """Moves of rows in the order of the table's columns; a long trace reads thousands of them."""
+    return tuple(
+        Move(
+            id=key, at=at, kind=_KINDS[kind], source=source or "", target=target or "", mg=mg,
+            pieces=pieces, cost=cost, cause=cause, reverses=reverses or "", note=note,
+        )
+        for _, key, at, kind, source, target, mg, pieces, cost, cause, reverses, note in rows
     )  # fmt: skip
 
 

@@ -10,8 +10,6 @@ from pourwright.shop.lot import MG
 from pourwright.shop.stock_lot import LotSort
 
 WIDE, TALL, GAP_X, GAP_Y, EDGE = 160, 62, 14, 40, 6
-# More lots than this as far away are counted, not drawn.
-MOST_ALIKE = 8
 # Boxes side by side on a phone and on a laptop.
 NARROW, BROAD = 2, 5
 _LONGEST = 20
@@ -67,8 +65,11 @@ def graph_of(lot: LotStock, across: int) -> Graph:
     levels: dict[int, list[TracedLot]] = defaultdict(list)
     for it in lot.lots:
         levels[it.steps].append(it)
-    shown = {steps: level[:MOST_ALIKE] for steps, level in sorted(levels.items())}
-    rows = [level[i : i + across] for level in shown.values() for i in range(0, len(level), across)]
+    rows = [
+        level[i : i + across]
+        for _, level in sorted(levels.items())
+        for i in range(0, len(level), across)
+    ]
     width = 2 * EDGE + max(len(row) for row in rows) * (WIDE + GAP_X) - GAP_X
     boxes = {
         box.code: box
@@ -81,7 +82,7 @@ def graph_of(lot: LotStock, across: int) -> Graph:
         if a in boxes and b in boxes
     ]
     height = 2 * EDGE + len(rows) * (TALL + GAP_Y) - GAP_Y
-    return Graph(width, height, tuple(boxes.values()), tuple(lines), _left_out(levels))
+    return Graph(width, height, tuple(boxes.values()), tuple(lines), _left_out(lot))
 
 
 def _row(lots: list[TracedLot], width: int, y: int) -> list[Box]:
@@ -97,9 +98,8 @@ def _box(it: TracedLot, x: int, y: int) -> Box:
     return Box(x, y, lot.code, name, words, it.steps == 0)
 
 
-def _left_out(rows: dict[int, list[TracedLot]]) -> tuple[str, ...]:
+def _left_out(lot: LotStock) -> tuple[str, ...]:
     return tuple(
-        f"{len(row) - MOST_ALIKE} more lots {abs(steps)} {'up' if steps < 0 else 'down'}"
-        for steps, row in sorted(rows.items())
-        if len(row) > MOST_ALIKE
+        f"{count} more lots {abs(steps)} {'up' if steps < 0 else 'down'}"
+        for steps, count in lot.more.items()
     )
