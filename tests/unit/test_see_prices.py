@@ -9,7 +9,7 @@ import pytest
 
 from pourwright.actions.cost_trend import cost_trend
 from pourwright.actions.demo_cups import DEMO_LOT_DRAFT
-from pourwright.actions.enter_lot import enter_lot
+from pourwright.actions.enter_lot import enter_lot, lot_view
 from pourwright.actions.freeze_sheet import freeze_sheet
 from pourwright.actions.growth import next_dollar
 from pourwright.actions.lot_cost import CountedLot, counted_lots, taken_by
@@ -299,9 +299,12 @@ def test_materials_cost_what_their_lots_cost(world):
     with world.reading() as bench:
         (lot,) = counted_lots(bench, [sheet])
         used = [m for m in bench.stock.moves(cause=f"sheet/{sheet.number}") if m.kind == "used"]
+        page: Any = lot_view(bench, sheet.number).comparison
     materials = next(k for k in lot.cost.kinds if k.kind == "materials")
     assert used
     assert materials.known == "from the lots that were used"
     assert materials.amount == Money(sum(m.cost for m in used))
+    assert page.cost_total_money == lot.cost.total.amount
+    assert "Materials from the lots that were used." in page.notes
     # Everything was bought at the price the plan reckoned with.
     assert materials.amount.amount == pytest.approx(before.of("materials").amount, rel=0.01)

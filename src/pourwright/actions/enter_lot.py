@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from pourwright.actions.lot_cost import taken_by
 from pourwright.actions.oven_history import happenings
 from pourwright.actions.port import Bench, Event, World
-from pourwright.actions.post_pour import post_pour
+from pourwright.actions.post_pour import post_pour, sheet_cause
 from pourwright.base.errors import BadInput
 from pourwright.bench.cup_story import Happening, taken_back
 from pourwright.shop.actual import Comparison, compared
 from pourwright.shop.lot import COUNTED, PHOTOGRAPHED, Lot, LotEntry, body_of, folded
+from pourwright.shop.lot_cost import NO_MOVES, Taken
 from pourwright.shop.sheet import Sheet
 
 
@@ -72,14 +74,15 @@ def add_lot_photo(world: World, number: int, jpeg: bytes) -> str:
 def lot_view(bench: Bench, number: int) -> LotView:
     """A sheet with what came of it. Raises: NotFound."""
     sheet = bench.sheets.get(number)
-    return lot_of(sheet, happenings(bench, sheet.code))
+    taken = taken_by(bench.stock.moves(cause=sheet_cause(number)))
+    return lot_of(sheet, happenings(bench, sheet.code), taken)
 
 
-def lot_of(sheet: Sheet, told: tuple[Happening, ...]) -> LotView:
-    """The same from the lot's events; what was taken back does not count."""
+def lot_of(sheet: Sheet, told: tuple[Happening, ...], taken: Taken = NO_MOVES) -> LotView:
+    """The same from the lot's events and its moves; what was taken back does not count."""
     gone = taken_back(told)
     lot = folded(sheet.code, [(h.kind, h.at, h.body) for h in told if h.id not in gone])
-    return LotView(sheet, lot, compared(sheet, lot.entry) if lot.entry else None)
+    return LotView(sheet, lot, compared(sheet, lot.entry, taken) if lot.entry else None)
 
 
 def lot_by_code(bench: Bench, code: str) -> LotView:
