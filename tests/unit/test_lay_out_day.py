@@ -95,9 +95,18 @@ def test_a_time_needed_by_counts_from_the_start(world):
     assert {c.due_min for c in cups(world, day)} == {105}
 
 
-def test_a_day_with_too_few_microwave_hours_says_so(world):
-    words = [r.words for r in lay(world, pour_day(WORMS, microwave_h=0.25)).timetable.remarks]
-    assert any("split the batches over several days" in w for w in words)
+def test_a_day_with_too_few_microwave_hours_is_split_over_days(world):
+    timed = dataclasses.replace(WORMS, heat_min=20)
+    table = lay(world, pour_day(timed, microwave_h=0.5, rewarm_s=60)).timetable
+    (words,) = [r.words for r in table.remarks if r.urgent]
+    first, last = (c.name for c in table.cups)
+    assert f"day 1: {first}" in words
+    assert f"day 2: {last}" in words
+
+
+def test_a_day_with_hours_enough_is_not_split(world):
+    table = lay(world, pour_day(WORMS, microwave_h=4)).timetable
+    assert not any(r.urgent for r in table.remarks)
 
 
 @pytest.mark.parametrize(

@@ -9,6 +9,7 @@ from typing import Any
 
 from pourwright.actions.port import Bench, JobState, Progress, World
 from pourwright.actions.pour_day_cups import CupsOfDay, cups_of_day, due_min, rounded_up
+from pourwright.actions.pour_day_split import too_long
 from pourwright.base.errors import BadInput, Conflict, NotFound
 from pourwright.base.field import fields_of
 from pourwright.base.record import to_json
@@ -57,8 +58,8 @@ def laid(bench: Bench, day: PourDay) -> PourDay:
         why = f"comes to {len(found.cups)} cups; one day takes at most {MOST_CUPS}: pour fewer"
         raise BadInput("batches", len(day.batches), why)
     asked = day_input(bench, day, found.cups)
-    remarks = (*_remarks(day, found), *_too_long(day, found.cups, asked))
     answer = best_day(dataclasses.replace(asked, effort=0))
+    remarks = (*too_long(day, answer.steps), *_remarks(day, found))
     return dataclasses.replace(day, timetable=timetable_of(found.cups, answer, remarks))
 
 
@@ -215,16 +216,3 @@ def _remarks(day: PourDay, found: CupsOfDay) -> tuple[Remark, ...]:
             "one oven to a rated circuit."
         )
     return tuple(Remark(words=w) for w in words)
-
-
-def _too_long(day: PourDay, cups: Sequence[PlannedCup], asked: DayInput) -> tuple[Remark, ...]:
-    """A word where the microwaves would run for longer than they may."""
-    hours = sum(cup.heat_s for cup in asked.cups) / 3600
-    most = day.microwave_h * day.microwaves
-    if hours <= most:
-        return ()
-    words = (
-        f"The {len(cups)} cups need at least {hours:.1f} h of the microwave, and this day has "
-        f"{most:g} h: split the batches over several days."
-    )
-    return (Remark(words=words),)

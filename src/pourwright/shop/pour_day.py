@@ -78,6 +78,7 @@ class Remark(Record):
     """A note on a timetable."""
 
     words: str = text("Words", most=2000)
+    urgent: bool = flag("To be read before anything else")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -61,6 +61,7 @@ class DayView:
     remelt_g: float
     gap_words: str
     searched: bool
+    urgent: tuple[str, ...]
     remarks: tuple[str, ...]
     hot_at_once: int
     points: float
@@ -135,7 +136,8 @@ def day_view(
         remelt_g=sum(c.remelt_g for c in table.cups),
         gap_words=table.gap_words,
         searched=table.searched,
-        remarks=tuple(r.words for r in table.remarks),
+        urgent=tuple(r.words for r in table.remarks if r.urgent),
+        remarks=tuple(r.words for r in table.remarks if not r.urgent),
         hot_at_once=_hot_at_once(steps),
         points=table.points,
     )
