@@ -173,6 +173,22 @@ def test_an_uneven_lot_is_called_out_by_its_range():
     assert [s.sign for s in weighed(rows).signals] == [Sign.UNEVEN]
 
 
+def test_one_lot_far_out_makes_no_run_of_the_others():
+    rows = [[10.0 + d, 10.1 + d, 9.9 + d] for d in (0.01, -0.01) * 6] + [[11.5, 11.6, 11.4]]
+    signs = [s.sign for s in weighed(rows).signals]
+    assert Sign.HIGH in signs
+    assert Sign.RUN_LOW not in signs
+
+
+def test_a_larger_sample_may_have_more_flaws():
+    samples = [CountedSample(lot=f"{i}", flaws=4) for i in range(9)]
+    large = CountedSample(lot="large", flaws=16, trays=4)
+    it = count_chart(CountInput(samples=(*samples, large)))
+    assert it.center == 4
+    assert it.samples[-1].usual == 16
+    assert it.signals == ()
+
+
 def test_a_lot_lighter_than_chance_is_called_out():
     rows = [[10.0, 10.1, 9.9, 10.05, 9.95]] * 14 + [[9.6, 9.7, 9.5, 9.65, 9.55]]
     assert Sign.LOW in {s.sign for s in weighed(rows).signals}

@@ -159,6 +159,10 @@ def time_of_an_event(read):
     read["tables"]["event"][5]["at"] = "2020-01-01T00:00:00Z"
 
 
+def link_of_an_event(read):
+    read["tables"]["event"][5]["previous_hash"] = "0" * 64
+
+
 def an_event_left_out(read):
     del read["tables"]["event"][7]
 
@@ -216,10 +220,10 @@ def a_picture_that_is_none(read):
 @pytest.mark.parametrize(
     "change",
     [
-        body_of_first_event, time_of_an_event, an_event_left_out, the_last_events_left_out,
-        events_swapped, price_of_a_record, name_of_a_record, a_record_left_out,
-        a_record_unretired, plan_of_a_sheet, a_sheet_left_out, mass_of_a_move,
-        a_move_left_out, name_of_a_lot, a_picture_that_is_none,
+        body_of_first_event, time_of_an_event, link_of_an_event, an_event_left_out,
+        the_last_events_left_out, events_swapped, price_of_a_record, name_of_a_record,
+        a_record_left_out, a_record_unretired, plan_of_a_sheet, a_sheet_left_out,
+        mass_of_a_move, a_move_left_out, name_of_a_lot, a_picture_that_is_none,
     ],
 )  # fmt: skip
 def test_an_altered_file_is_refused_and_nothing_taken_in(full, empty, change):
