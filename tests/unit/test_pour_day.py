@@ -224,7 +224,10 @@ def test_a_due_day_that_is_not_there_is_refused():
 
 def test_a_larger_day_is_searched_in_rounds():
     found = best_day(invented_day(14, 2, effort=1))
-    again = best_day(invented_day(14, 2, effort=1))
+    shares: list[float] = []
+    again = best_day(invented_day(14, 2, effort=1), at=shares.append)
     assert found == again
+    assert shares == sorted(shares)
+    assert shares[-1] == 1
     assert found.totals.objective < 0.95 * min(t.totals.objective for t in found.rules)
     assert found.bound <= found.totals.objective

@@ -15,7 +15,7 @@ from pourwright.plan.day.greedy import Rule
 from pourwright.plan.day.left_to_plan import LeftToPlan, left_to_plan
 from pourwright.plan.day.load import Plan, points
 from pourwright.plan.day.multistart import by_rules, shaken
-from pourwright.plan.day.search import Searched, searched
+from pourwright.plan.day.search import Searched, Share, searched
 from pourwright.plan.day.timetable import timetable
 from pourwright.plan.day.verify import broken_rules
 from pourwright.plan.day.words import CAUTION, LEFT_OUT, gap_told, gap_words, stall_told
@@ -102,10 +102,11 @@ def plan_day(inputs: DayInput) -> DayAnswer:
     return best_day(inputs)
 
 
-def best_day(inputs: DayInput, better: Better | None = None) -> DayAnswer:
+def best_day(inputs: DayInput, better: Better | None = None, at: Share | None = None) -> DayAnswer:
     """The answer of `plan.day`; every better timetable on the way is handed to `better`.
 
-    The first is handed over at once. What `better` raises ends the search and is raised on.
+    The first is handed over at once. A day of many cups is searched in rounds; after each, `at`
+    hears the share of the effort that is spent. What either raises ends the search.
     """
     left = left_to_plan(inputs)
     load = left.load
@@ -118,7 +119,15 @@ def best_day(inputs: DayInput, better: Better | None = None) -> DayAnswer:
         plan = shaken(load, first, starts=STARTS, seed=inputs.seed)
         tried.tell(plan)
     if load.jobs and effort > 0 and points(load, plan) > least_points(load):
-        return tried.best(searched(load, plan, effort=effort, seed=inputs.seed, better=tried.tell))
+        found = searched(
+            load,
+            plan,
+            effort=effort,
+            seed=inputs.seed,
+            better=tried.tell if better else None,
+            at=at,
+        )
+        return tried.best(found)
     proven = points(load, plan) <= least_points(load)
     return tried.best(Searched(plan, least_points(load), proven, stalled=False))
 

@@ -28,6 +28,7 @@ ROUND_EFFORT, ROUND_COST = 0.05, 0.02
 PER_SECOND = 0.3
 
 Better = Callable[[Plan], None]
+Share = Callable[[float], None]
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,16 +48,25 @@ def searched(
     effort: float,
     seed: int,
     better: Better | None = None,
+    at: Share | None = None,
 ) -> Searched:
-    """The best plan that the effort finds; never worse than the one known."""
+    """The best plan that the effort finds; never worse than the one known.
+
+    After every round `at` hears the share of the effort that is spent; what it raises ends the
+    search.
+    """
     effort *= PER_SECOND
     latest = max(opened(load, known, j) for j in range(len(load.jobs)))
     if len(load.jobs) <= MOST_AT_ONCE:
         return _whole(DayModel(load, latest), known, effort=effort, seed=seed, better=better)
     rounds = _Rounds(load, latest, known, seed, better)
-    rounds.run(effort)
+    rounds.run(effort, at or _unheard)
     proven = points(load, rounds.best) <= least_points(load)
     return Searched(rounds.best, least_points(load), proven, rounds.stalled)
+
+
+def _unheard(_share: float) -> None:
+    """Nobody asks how far the search is."""
 
 
 def _whole(
@@ -89,9 +99,10 @@ class _Rounds:
         self.size = float(FIRST_FREE)
         self.spent, self.stalled = 0.0, False
 
-    def run(self, effort: float) -> None:
+    def run(self, effort: float, at: Share) -> None:
         while self.spent < effort and points(self.load, self.best) > least_points(self.load):
             self.round()
+            at(min(1.0, self.spent / effort))
 
     def round(self) -> None:
         free = freed(self.load, self.best, round(self.size), self.draws)
