@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import signal
 import sqlite3
+import subprocess
+import sys
 from contextlib import closing
 from pathlib import Path
 
@@ -77,3 +80,27 @@ def _shape_declared() -> dict[str, dict[str, tuple[str, bool]]]:
         t.name: {c.name: (str(c.type), bool(c.nullable)) for c in t.columns}
         for t in META.tables.values()
     }
+
+
+def test_a_purchase_cut_off_before_its_commit_leaves_nothing(tmp_path: Path) -> None:
+    store = tmp_path / "bench.db"
+    code = (
+        "import os, signal, sys; from pathlib import Path; from pourwright import wire;"
+        "from pourwright.shop.move import Move, MoveKind;"
+        "from pourwright.shop.stock_lot import LotSort, StockLot;"
+        "w = wire.world(Path(sys.argv[1])); at = '2026-01-02T03:04:05Z';\n"
+        "for n, last in ((1, False), (2, True)):\n"
+        "    with w.bench() as b:\n"
+        "        b.stock.open(StockLot(code=f'M{n}', sort=LotSort.MATERIAL, item='x',"
+        " opened_at=at, name='x'))\n"
+        "        b.stock.post(Move(id=f'{n:032x}', at=at, kind=MoveKind.BOUGHT, target=f'M{n}',"
+        " mg=7))\n"
+        "        if last: os.kill(os.getpid(), signal.SIGKILL)\n"
+        "        b.commit()\n"
+    )
+    run = subprocess.run([sys.executable, "-c", code, str(store)], check=False)
+    assert run.returncode == -signal.SIGKILL
+    with wire.world(store).bench() as bench:
+        assert [(h.lot.code, h.mg) for h in bench.stock.lots()] == [("M1", 7)]
+        assert len(bench.stock.moves()) == 1
+        assert bench.ledger.check() == 2
