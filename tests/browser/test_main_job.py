@@ -9,7 +9,19 @@ import pytest
 from playwright.sync_api import Page
 
 ENTRIES = {"shots": "8", "good": "25", "flash": "2", "short": "1", "minutes": "44"}
-PAGES = ("/", "/plan", "/looks", "/baits", "/shelf", "/book", "/workplace", "/sheets/1", "/lots/1")
+PAGES = (
+    "/",
+    "/plan",
+    "/looks",
+    "/baits",
+    "/shelf",
+    "/book",
+    "/book/charts",
+    "/exchange",
+    "/workplace",
+    "/sheets/1",
+    "/lots/1",
+)
 
 
 def fits(page: Page) -> None:
