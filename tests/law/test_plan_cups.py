@@ -111,15 +111,15 @@ def cups(data):
 
 def test_plastic_is_baits_feed_residue_and_heel():
     found = cups(
-        orders(("green", "worm", 9, 10), residue_g=7, heel_ml=4, injector_ml=60)
+        orders(("green", "worm", 15, 10), residue_g=7, heel_ml=4, injector_ml=60)
     )  # fmt: skip
-    # Five shots of two baits and 3 g feed; 100 g a cup less 7 g residue and 4 g heel gives 3.
+    # Eight shots of two baits and 3 g feed; 100 g a cup less 7 g residue and 4 g heel gives 3.
     color = found.colors[0]
-    assert (color.shots, len(color.cups)) == (5, 2)
-    assert found.plastic_g.typical == pytest.approx(5 * 23 + 2 * 11)
+    assert (color.shots, len(color.cups)) == (8, 3)
+    assert found.plastic_g.typical == pytest.approx(8 * 23 + 3 * 11)
     assert color.plastic_g == pytest.approx(sum(c.plastic_g for c in color.cups))
     assert found.spare_baits == 1
-    assert (found.residue_g, found.heel_g) == (14, 8)
+    assert (found.residue_g, found.heel_g) == (21, 12)
 
 
 def test_a_color_through_one_mold_is_the_account_of_a_single_batch():
