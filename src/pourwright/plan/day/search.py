@@ -84,7 +84,9 @@ def _whole(
     found = day.model.least(day.cost, effort=effort, seed=seed, better=told if better else None)
     plan = known if found.values is None else tightened(day.load, day.plan(found.values))
     plan = min(plan, known, key=lambda one: points(day.load, one))
-    return Searched(plan, found.bound, found.proven, found.stalled)
+    # The bound is a whole number of points that the solver tells as a float.
+    proven = found.proven and points(day.load, plan) <= round(found.bound)
+    return Searched(plan, found.bound, proven, found.stalled)
 
 
 class _Rounds:
