@@ -122,8 +122,8 @@ def test_taken_back_all_is_where_it_was(world):
     lot = poured(world, 2, 24)
     before = held(world, lot)
     made = bag_baits(world, bagging((lot, 16)), key=KEY)
-    undo_moves(world, bag_cause(KEY), key=UNDO)
-    undo_moves(world, bag_cause(KEY), key=UNDO)
+    for key in (UNDO, UNDO, "c3" * 16):
+        undo_moves(world, bag_cause(KEY), key=key)
     assert held(world, lot) == before
     assert held(world, made.lot.code).pieces == 0
     assert made.lot.code not in [it.code for bags in rack(world).bags for it in bags.lots]
@@ -175,12 +175,12 @@ def hanging(world):
         return hanging_lots(bench, now)
 
 
-def bleeding(world, name: str) -> None:
+def bleeding(world, name: str, *, bleeds: bool = True) -> None:
     with world.bench() as bench:
         look = bench.records.get("look", OTHER_LOOK).noun
         used = {dose.material for layer in look.layers for dose in layer.doses}
         stored = next(s for s in bench.records.all(Colorant.key) if s.id in used)
-        noun = dataclasses.replace(stored.noun, name=name, bleeds=True)
+        noun = dataclasses.replace(stored.noun, name=name, bleeds=bleeds)
         bench.records.save(Colorant.key, stored.id, noun, expected_version=stored.version)
         bench.commit()
 
@@ -199,6 +199,13 @@ def test_a_color_that_bleeds_may_lie_with_its_own(world):
     bleeding(world, "Bleeder")
     first, second = (poured(world, n, 12, look=OTHER_LOOK) for n in (2, 3))
     assert bag_baits(world, bagging((first, 12), (second, 12)), key=KEY).pieces == 24
+
+
+def test_colors_that_do_not_bleed_share_a_bag_at_once(world):
+    bleeding(world, "Fast", bleeds=False)
+    first, second = poured(world, 2, 12), poured(world, 3, 12, look=OTHER_LOOK)
+    made = bag_baits(world, bagging((first, 12), (second, 12)), key=KEY)
+    assert (made.pieces, made.lot.item) == (24, "demo-bait-paddle|")
 
 
 def test_assorted_bags_are_all_alike(world):

@@ -63,6 +63,11 @@ def test_the_back_is_upside_down_above_the_fold_and_the_front_upright_below():
     assert text.get_charbox(front)[1] < fold < text.get_charbox(back)[1]
     assert text.get_charbox(front)[0] < text.get_charbox(front + 2)[0]
     assert text.get_charbox(back)[0] > text.get_charbox(back + 2)[0]
+    # The hole's middle is 8 mm off the fold and 6 mm wide: nothing is printed into it.
+    names = [i for i in range(len(words)) if words.startswith("Marsh worm", i)]
+    bottoms = sorted(text.get_charbox(i)[1] for i in names)
+    assert bottoms[0] < fold
+    assert bottoms[1] > fold + 11 * 72 / 25.4
     (picture,) = pictures_of(pdf)
     assert picture[3] < fold
 

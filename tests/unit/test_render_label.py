@@ -6,6 +6,7 @@ import dataclasses
 
 import pypdfium2 as pdfium
 import pytest
+import zxingcpp
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -77,6 +78,23 @@ def test_the_longest_words_are_cut_and_leave_the_codes_readable(key, dpi):
     assert "Contains lead: not said" in words
     assert INVENTED in words
     assert on_top(pdf) == []
+
+
+@pytest.mark.parametrize("key", ["roll-2x1", "letter-10"])
+def test_both_codes_keep_the_white_border_a_reader_needs(key):
+    # ISO/IEC 18004:2015, section 6.3.8: 4 modules; ISO/IEC 15417:2007, section 4.4.1: 10.
+    image = printed(label_sheet(USUAL[key], [LABEL]), 600).convert("L")
+    for code in zxingcpp.read_barcodes(image):
+        start, end = code.position.top_left, code.position.top_right
+        square = "QR" in str(code.format)
+        module = (end.x - start.x) / (21 if square else 134)
+        border = round((4 if square else 10) * module) - 4
+        middle = (start.y + code.position.bottom_left.y) // 2
+        left = image.crop((start.x - border, middle, start.x - 4, middle + 1))
+        right = image.crop((end.x + 4, middle, end.x + border, middle + 1))
+        assert left.size[0] > 0
+        assert left.getextrema() == right.getextrema() == (255, 255)
+        assert start.x - border >= 0
 
 
 @pytest.mark.parametrize("dpi", PRINTERS)
