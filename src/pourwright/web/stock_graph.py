@@ -12,7 +12,7 @@ from pourwright.shop.stock_lot import LotSort
 WIDE, TALL, GAP_X, GAP_Y, EDGE = 160, 62, 14, 40, 6
 # Boxes side by side on a phone and on a laptop.
 NARROW, BROAD = 2, 5
-_LONGEST = 20
+_LONGEST = 18
 SPOKEN = {
     LotSort.MATERIAL: "bought", LotSort.POT: "remelt", LotSort.POURED: "poured",
     LotSort.BAGGED: "bagged",
