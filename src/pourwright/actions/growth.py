@@ -89,11 +89,13 @@ def _most_sold(bench: Bench, priced: tuple[Priced, ...]) -> Priced:
     if not costed:
         raise NoAnswer("no entry of the price list has a cost yet: plan a batch of one")
 
-    def sold(it: Priced) -> float:
-        found = packs_sold(bench, it.offer.bait).per_month
-        return found.typical if found else 0.0
+    sold = {bait: packs_sold(bench, bait).per_month for bait in {p.offer.bait for p in costed}}
 
-    return max(costed, key=sold)
+    def packs(it: Priced) -> float:
+        month = sold[it.offer.bait]
+        return month.typical if month else 0.0
+
+    return max(costed, key=packs)
 
 
 def _before_labor(terms: Terms, it: Priced, packs_per_order: float) -> Band:

@@ -24,21 +24,27 @@ class CountedLot:
     cost: LotCost
 
 
+class CountedLots:
+    """The lots of sheets frozen at a moment or later, each reckoned when it is asked for."""
+
+    def __init__(self, bench: Bench, *, since: str) -> None:
+        self._told = _told(bench, since)
+        self._moved = _moved(bench, since)
+
+    def of(self, sheet: Sheet) -> CountedLot | None:
+        """The lot of a sheet; none where it was not counted."""
+        entry = _entry(sheet, self._told.get(f"lot/{sheet.code}", ()))
+        if entry is None:
+            return None
+        taken = taken_by(self._moved.get(f"sheet/{sheet.number}", ()))
+        return CountedLot(sheet, lot_cost(sheet, entry, taken))
+
+
 def counted_lots(bench: Bench, sheets: Iterable[Sheet]) -> tuple[CountedLot, ...]:
     """Those of the sheets that were counted, in their order."""
     wanted = tuple(sheets)
-    if not wanted:
-        return ()
-    since = min(sheet.frozen_at for sheet in wanted)
-    told = _told(bench, since)
-    moved = _moved(bench, since)
-    found = []
-    for sheet in wanted:
-        entry = _entry(sheet, told[f"lot/{sheet.code}"])
-        if entry is not None:
-            taken = taken_by(moved[f"sheet/{sheet.number}"])
-            found.append(CountedLot(sheet, lot_cost(sheet, entry, taken)))
-    return tuple(found)
+    lots = CountedLots(bench, since=min((s.frozen_at for s in wanted), default=""))
+    return tuple(lot for sheet in wanted if (lot := lots.of(sheet)) is not None)
 
 
 def taken_by(moves: Sequence[Move]) -> Taken:

@@ -6,10 +6,11 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from itertools import islice
 from typing import Any
 
 from pourwright.actions.answered import answered
-from pourwright.actions.lot_cost import CountedLot, counted_lots
+from pourwright.actions.lot_cost import CountedLot, CountedLots
 from pourwright.actions.plan_batch import picked
 from pourwright.actions.port import Bench
 from pourwright.base.band import Band
@@ -25,6 +26,8 @@ from pourwright.shop.sheet import Sheet
 
 # So many lots together stand for what a bait costs now.
 NEWEST = 3
+# No sheet was frozen after this: nothing is read of lots where there are no sheets.
+LATER = "9999"
 # Lots of which a trend is drawn.
 TREND = 24
 
@@ -86,29 +89,28 @@ class PouredOf:
         )[:TREND]
 
 
-def lots_of_offers(
-    bench: Bench, offers: Iterable[Offer]
-) -> tuple[PouredOf, Mapping[int, CountedLot]]:
-    """The sheets by bait, and the counted lots of these offers by number of the sheet."""
+def lots_of_offers(bench: Bench, offers: Iterable[Offer]) -> tuple[PouredOf, CountedLots]:
+    """The sheets by bait, and the lots of these offers."""
     poured = PouredOf(bench)
-    wanted = {s.number: s for offer in offers for s in poured.sheets(offer)}
-    return poured, {lot.sheet.number: lot for lot in counted_lots(bench, wanted.values())}
+    begun = (s.frozen_at for offer in offers for s in poured.sheets(offer))
+    return poured, CountedLots(bench, since=min(begun, default=LATER))
 
 
 def pack_cost(
-    bench: Bench, offer: Offer, sheets: Sequence[Sheet], lots: Mapping[int, CountedLot]
+    bench: Bench, offer: Offer, sheets: Sequence[Sheet], lots: CountedLots
 ) -> PackCost | None:
     """The cost of a pack; none where nothing of it was ever planned.
 
     Bags come in by the piece, as the offer packs, and not again by the bait as the batch did.
     """
-    counted = [lots[s.number] for s in sheets if s.number in lots and lots[s.number].cost.good]
+    found = (lots.of(sheet) for sheet in sheets)
+    counted = list(islice((lot for lot in found if lot and lot.cost.good), NEWEST))
     if counted:
-        return _of_lots(bench, offer, counted[:NEWEST])
+        return _of_lots(bench, offer, counted)
     if sheets:
         newest = sheets[0]
-        found = _of_plan(bench, offer, newest.plan, newest.request["money"])
-        return replace(found, basis=Basis.SHEET, numbers=(newest.number,))
+        planned = _of_plan(bench, offer, newest.plan, newest.request["money"])
+        return replace(planned, basis=Basis.SHEET, numbers=(newest.number,))
     return _of_draft(bench, offer)
 
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from pourwright.actions.answered import answered
 from pourwright.actions.cost_trend import CostTrend, cost_trend
-from pourwright.actions.lot_cost import CountedLot
+from pourwright.actions.lot_cost import CountedLots
 from pourwright.actions.offered import offers
 from pourwright.actions.pack_cost import PackCost, lots_of_offers, pack_cost
 from pourwright.actions.packs_sold import Sold, packs_sold
@@ -22,12 +22,16 @@ from pourwright.shop.price import PriceAnswer, PriceInput
 from pourwright.shop.price_breaks import PriceBreaksAnswer, PriceBreaksInput
 from pourwright.shop.sheet import Sheet
 
+NO_TREND = CostTrend((), "")
 NO_COST = "Nothing of it was planned yet, so nobody knows what a pack costs."
 
 
 @dataclass(frozen=True, slots=True)
 class Priced:
-    """An entry of the price list with its cost; `refused` says what has no answer and why."""
+    """An entry of the price list with its cost, and its trend where it is opened.
+
+    `refused` says what has no answer and why.
+    """
 
     id: str
     offer: Offer
@@ -53,7 +57,7 @@ class MoldPayback:
 def see_prices(bench: Bench) -> tuple[Terms, tuple[Priced, ...]]:
     """The whole price list."""
     listed = offers(bench)
-    return _priced(bench, listed)
+    return _priced(bench, listed, trend=False)
 
 
 def see_price(bench: Bench, id: str) -> tuple[Terms, Priced]:
@@ -61,7 +65,7 @@ def see_price(bench: Bench, id: str) -> tuple[Terms, Priced]:
     stored = bench.records.get(Offer.key, id)
     if stored.retired or not isinstance(stored.noun, Offer):
         raise NotFound("that entry was taken off the price list")
-    terms, (found,) = _priced(bench, ((id, stored.noun),))
+    terms, (found,) = _priced(bench, ((id, stored.noun),), trend=True)
     return terms, found
 
 
@@ -78,22 +82,25 @@ def mold_paybacks(bench: Bench, priced: Priced, terms: Terms) -> tuple[MoldPayba
     )
 
 
-def _priced(bench: Bench, listed: Sequence[tuple[str, Offer]]) -> tuple[Terms, tuple[Priced, ...]]:
+def _priced(
+    bench: Bench, listed: Sequence[tuple[str, Offer]], *, trend: bool
+) -> tuple[Terms, tuple[Priced, ...]]:
     terms = selling_terms(bench)
     poured, lots = lots_of_offers(bench, [offer for _, offer in listed])
     return terms, tuple(
-        _one(bench, terms, key, offer, poured.sheets(offer), lots) for key, offer in listed
+        _one(bench, terms, key, offer, poured.sheets(offer), lots, trend=trend)
+        for key, offer in listed
     )
 
 
 def _one(
     bench: Bench, terms: Terms, key: str, offer: Offer, sheets: Sequence[Sheet],
-    lots: Mapping[int, CountedLot],
+    lots: CountedLots, *, trend: bool,
 ) -> Priced:  # fmt: skip
-    trend = cost_trend(sheets, lots)
+    told = _trend(sheets, lots) if trend else NO_TREND
     cost = pack_cost(bench, offer, sheets, lots)
     if cost is None:
-        return Priced(key, offer, None, None, None, trend, (NO_COST,))
+        return Priced(key, offer, None, None, None, told, (NO_COST,))
     refused: list[str] = []
     breaks: PriceBreaksAnswer | None = None
     lowest: PriceAnswer | None = None
@@ -102,7 +109,11 @@ def _one(
         breaks = answered("shop.price_breaks", _breaks_input(terms, offer, cost.money))
     except PourwrightError as error:
         refused.append(str(error))
-    return Priced(key, offer, cost, breaks, lowest, trend, tuple(refused))
+    return Priced(key, offer, cost, breaks, lowest, told, tuple(refused))
+
+
+def _trend(sheets: Sequence[Sheet], lots: CountedLots) -> CostTrend:
+    return cost_trend(sheets, {s.number: lot for s in sheets if (lot := lots.of(s))})
 
 
 def _lowest_input(terms: Terms, offer: Offer, cost: Band) -> PriceInput:

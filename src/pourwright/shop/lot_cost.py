@@ -41,8 +41,8 @@ class KindCost:
     kind: str
     amount: Money
     known: str
-    below: Money = NOTHING
-    above: Money = NOTHING
+    below: float = 0.0
+    above: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,10 +69,8 @@ class LotCost:
         """
         kept = [k for k in self.kinds if k.kind not in without]
         typical = sum((k.amount for k in kept), NOTHING).amount
-        below, above = (
-            math.hypot(*(x.amount for x in ends))
-            for ends in ([k.below for k in kept], [k.above for k in kept])
-        )
+        below = math.hypot(*(k.below for k in kept))
+        above = math.hypot(*(k.above for k in kept))
         return Band(typical - below, typical, typical + above)
 
     def of(self, kind: str) -> Money:
@@ -101,8 +99,8 @@ def lot_cost(sheet: Sheet, entry: LotEntry, taken: Taken = NO_MOVES) -> LotCost:
 
 
 def _planned(kind: str, amount: Mapping[str, float]) -> KindCost:
-    low, typical, high = (Money.of(amount[end]) for end in ("low", "typical", "high"))
-    return KindCost(kind, typical, PLANNED, typical - low, high - typical)
+    low, typical, high = (float(amount[end]) for end in ("low", "typical", "high"))
+    return KindCost(kind, Money.of(typical), PLANNED, typical - low, high - typical)
 
 
 def _materials(sheet: Sheet, taken: Taken) -> KindCost | None:
