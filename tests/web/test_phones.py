@@ -56,6 +56,11 @@ def test_a_phone_is_paired_and_comes_in(bench):
     assert (bool(morsel["httponly"]), morsel["samesite"]) == (True, "lax")
     cookie = f"{morsel.key}={morsel.value}"
     assert bench.phone.get("/shelf", cookie=cookie).status_code == 200
+    for path in ("/exchange", "/exchange/bench.json", "/exchange/sales.csv"):
+        refused = bench.phone.get(path, cookie=cookie)
+        assert refused.status_code == 403
+        assert "leave only from the laptop" in refused.text
+    assert "/exchange" not in bench.phone.get("/workplace", cookie=cookie).text
     assert [it.name for it in bench.paired()] == ["Pot side"]
     assert morsel.value not in repr(bench.paired())
 

@@ -10,10 +10,12 @@ from pourwright.actions.export_journal import journal_of
 from pourwright.actions.export_table import TABLES, table_of
 from pourwright.base.errors import PourwrightError
 from pourwright.shop.workplace import Workplace
+from pourwright.web.laptop_only import at_the_laptop
 from pourwright.web.page import Go, Page, Show, Visit
 from pourwright.web.today_here import day_here
 
 ADDRESS = "/exchange"
+HELD_HERE = "the books and the addresses in them leave only from the laptop, at its own address"
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,8 +93,8 @@ def _attached(name: str) -> dict[str, str]:
 
 
 EXCHANGE_PAGES = (
-    Page(ADDRESS, exchange, ("GET", "POST"), takes_file=True),
-    Page(f"{ADDRESS}/bench.json", whole),
-    Page(f"{ADDRESS}/books.journal", journal),
-    Page(f"{ADDRESS}/{{name}}.csv", table),
+    Page(ADDRESS, at_the_laptop(exchange, HELD_HERE), ("GET", "POST"), takes_file=True),
+    Page(f"{ADDRESS}/bench.json", at_the_laptop(whole, HELD_HERE)),
+    Page(f"{ADDRESS}/books.journal", at_the_laptop(journal, HELD_HERE)),
+    Page(f"{ADDRESS}/{{name}}.csv", at_the_laptop(table, HELD_HERE)),
 )

@@ -7,14 +7,14 @@ from dataclasses import dataclass
 from starlette.responses import JSONResponse, Response
 
 from pourwright.actions.pair_phone import Phone, phone_named, phones, revoke_phone
-from pourwright.web.guard import LAPTOP
-from pourwright.web.page import Go, Page, Show, View, Visit
+from pourwright.web.laptop_only import at_the_laptop
+from pourwright.web.page import Go, Page, Show, Visit
 from pourwright.web.pages.record_history import readable
 from pourwright.web.pairing import Fate, PhoneLink, pairing_of
-from pourwright.web.refusal import Refusal, refused
 
 ADDRESS = "/phones"
 MOST_DIGITS = 2
+PAIRED_HERE = "phones are paired and revoked on the laptop itself, at its own address"
 OVER = {
     Fate.USED: "A phone has used the code.",
     Fate.EXPIRED: "The code ran out unused.",
@@ -75,19 +75,6 @@ class RevokeContext:
     title: str
     name: str
     address: str
-
-
-def at_the_laptop(view: View) -> View:
-    """Only the laptop's own door may show codes and revoke; the other one says so."""
-
-    def guarded(visit: Visit) -> Show | Go | Response:
-        if visit.request.state.device == LAPTOP:
-            return view(visit)
-        why = "phones are paired and revoked on the laptop itself, at its own address"
-        refusal = Refusal(403, "laptop_only", why)
-        return refused(refusal, visit.request.headers, visit.request.url.path)
-
-    return guarded
 
 
 def show_phones(visit: Visit) -> Show:
@@ -180,8 +167,8 @@ def _row(phone: Phone) -> Row:
 
 
 PHONES_PAGES = (
-    Page(ADDRESS, at_the_laptop(show_phones)),
-    Page(f"{ADDRESS}/code", at_the_laptop(code_state)),
-    Page(f"{ADDRESS}/code", at_the_laptop(make_code), ("POST",)),
-    Page(f"{ADDRESS}/{{id}}/revoke", at_the_laptop(revoke), ("GET", "POST")),
+    Page(ADDRESS, at_the_laptop(show_phones, PAIRED_HERE)),
+    Page(f"{ADDRESS}/code", at_the_laptop(code_state, PAIRED_HERE)),
+    Page(f"{ADDRESS}/code", at_the_laptop(make_code, PAIRED_HERE), ("POST",)),
+    Page(f"{ADDRESS}/{{id}}/revoke", at_the_laptop(revoke, PAIRED_HERE), ("GET", "POST")),
 )

@@ -106,9 +106,8 @@ def _doors(visit: Visit, place: str) -> tuple[Deed, ...]:
     questions = Deed("Ask a question by hand", "/questions")
     if place == Workplace.place:
         return (
-            _phones(visit),
+            *_of_this_device(visit),
             Deed("What to buy", "/kit"),
-            Deed("Export and import", "/exchange"),
             questions,
         )
     if place == Material.place:
@@ -123,11 +122,11 @@ def _doors(visit: Visit, place: str) -> tuple[Deed, ...]:
     return ()
 
 
-def _phones(visit: Visit) -> Deed:
-    """On the laptop all phones, on a phone what it may still do for itself."""
+def _of_this_device(visit: Visit) -> tuple[Deed, ...]:
+    """On the laptop all phones and the exchange, on a phone what it may do for itself."""
     if visit.request.state.device == LAPTOP:
-        return Deed("Phones", "/phones")
-    return Deed("Trust this bench's certificate", "/phones/trust")
+        return Deed("Phones", "/phones"), Deed("Export and import", "/exchange")
+    return (Deed("Trust this bench's certificate", "/phones/trust"),)
 
 
 def _section(bench: Bench, sort: type[Noun], settings: Settings, saved: str) -> Section:
