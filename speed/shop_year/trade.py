@@ -1,0 +1,136 @@
+"""The invented shop's buying, bagging, orders and sales, by the use-cases a person has."""
+
+from __future__ import annotations
+
+import random
+from contextlib import suppress
+
+from pourwright.actions.bag_baits import Bagging, Taken, bag_baits
+from pourwright.actions.baits_set_aside import baits_set_aside
+from pourwright.actions.pack_order import call_off, pack_order, pick_line
+from pourwright.actions.port import World
+from pourwright.actions.post_material import Deed, keep_balance
+from pourwright.actions.send_order import PricedLine, SendEntry, send_order
+from pourwright.actions.set_aside import set_aside
+from pourwright.actions.stock_lot_opening import item_of, open_lot
+from pourwright.actions.take_back_sale import take_back_sale
+from pourwright.actions.take_order import OrderEntry, WantedLine, take_order
+from pourwright.base.errors import Conflict
+from pourwright.shop.material import Colorant, Flake, Packing, PearlPowder, Plastic, Salt
+from pourwright.shop.move import Move, MoveKind
+from pourwright.shop.order import Customer, Order
+from pourwright.shop.stock_lot import LotSort
+
+EACH = 8
+BUYERS = 60
+CHANNELS = ("message", "market", "shop")
+# What is bought at once: grams and a price, both invented.
+BOUGHT = {
+    Plastic.key: (11_900.0, 131.0), Colorant.key: (30.0, 4.5), Flake.key: (56.0, 5.0),
+    PearlPowder.key: (28.0, 6.0), Salt.key: (2270.0, 6.0),
+}  # fmt: skip
+
+
+class Trade:
+    """What the shop does between pours."""
+
+    def __init__(self, world: World, rng: random.Random) -> None:
+        self._world, self._rng = world, rng
+
+    def buyers(self) -> None:
+        """Customers who will order."""
+        with self._world.bench() as bench:
+            for n in range(BUYERS):
+                noun = Customer(name=f"Invented buyer {n + 1}", note="Invented.")
+                bench.records.save(Customer.key, f"year-buyer-{n}", noun, expected_version=0)
+
+    def buy(self) -> None:
+        """A lot of every material that runs low, and packing by the piece."""
+        with self._world.bench() as bench:
+            for sort, (grams, price) in BOUGHT.items():
+                for stored in bench.records.all(sort):
+                    left_g = getattr(stored.noun, "on_hand_g", None) or 0.0
+                    if left_g < 0.6 * grams:
+                        self._bought(sort, stored.id, stored.noun.name, grams, price)
+            self._packing()
+
+    def bag(self) -> None:
+        """Whatever hangs loose goes into bags of eight."""
+        with self._world.bench() as bench:
+            aside = baits_set_aside(bench)
+            for held in bench.stock.lots(LotSort.POURED, present=True):
+                free = held.pieces - aside.get(held.lot.code, 0)
+                baits = free // EACH * EACH
+                if baits:
+                    bag_baits(
+                        self._world,
+                        Bagging(
+                            taken=(Taken(lot=held.lot.code, baits=baits),), baits_each=EACH,
+                            packing="demo-packing", anyway=True,
+                        ),
+                        key=self._world.ids.fresh(),
+                    )  # fmt: skip
+
+    def order(self, kinds: list[tuple[str, str]], day: str, due: str) -> str:
+        """A buyer wants one to three kinds."""
+        wanted = self._rng.sample(kinds, min(len(kinds), self._rng.randint(1, 3)))
+        lines = tuple(
+            WantedLine(bait=bait, look=look, packs=self._rng.randint(1, 2), baits_each=EACH,
+                       price_money=self._rng.choice((5.5, 6.0, 6.75)))
+            for bait, look in wanted
+        )  # fmt: skip
+        entry = OrderEntry(
+            customer=f"year-buyer-{self._rng.randrange(BUYERS)}", lines=lines, taken_on=day,
+            due_on=due, channel=self._rng.choice(CHANNELS),
+        )  # fmt: skip
+        return take_order(self._world, entry, key=self._world.ids.fresh())
+
+    def serve(self, id: str, day: str) -> bool:
+        """Send an order if all of it is there; whether it left."""
+        with suppress(Conflict):
+            set_aside(self._world, id)
+        with self._world.bench() as bench:
+            order = bench.records.get(Order.key, id).noun
+        assert isinstance(order, Order)
+        if order.missing:
+            return False
+        for line in range(len(order.lines)):
+            pick_line(self._world, id, line, picked=True)
+        pack_order(self._world, id)
+        prices = tuple(PricedLine(price_money=it.price_money or 6.0) for it in order.lines)
+        entry = SendEntry(
+            lines=prices, sold_on=day, channel=order.channel,
+            delivery_money=self._rng.choice((0, 4.25)), delivery_proof="receipt of the post",
+            fees_money=self._rng.choice((0, 0.55)),
+        )  # fmt: skip
+        sale = send_order(self._world, id, entry, key=self._world.ids.fresh())
+        if self._rng.random() < 0.01:
+            take_back_sale(self._world, sale.id, why="came back", key=self._world.ids.fresh())
+            return False
+        return True
+
+    def give_up(self, id: str) -> None:
+        """Nothing comes of an order that waited too long."""
+        call_off(self._world, id)
+
+    def _bought(self, sort: str, id: str, name: str, grams: float, price: float) -> None:
+        with self._world.bench() as bench:
+            deed = Deed(self._world.ids.fresh(), self._world.clock.now(), "")
+            item = item_of(sort, id)
+            lot = open_lot(bench, item, name, at=deed.at)
+            bench.stock.post(
+                Move(id=deed.next_id(), at=deed.at, kind=MoveKind.BOUGHT, target=lot.code,
+                     mg=round(grams * 1000), cost=round(price * 10_000))
+            )  # fmt: skip
+            keep_balance(bench, item)
+
+    def _packing(self) -> None:
+        with self._world.bench() as bench:
+            deed = Deed(self._world.ids.fresh(), self._world.clock.now(), "")
+            item = item_of(Packing.key, "demo-packing")
+            if sum(h.pieces for h in bench.stock.lots(item=item)) < 100:
+                lot = open_lot(bench, item, "Bag and card for eight", at=deed.at)
+                bench.stock.post(
+                    Move(id=deed.next_id(), at=deed.at, kind=MoveKind.BOUGHT, target=lot.code,
+                         pieces=500, cost=90 * 10_000)
+                )  # fmt: skip
