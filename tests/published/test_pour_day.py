@@ -98,6 +98,23 @@ def test_least_lateness_over_every_order_without_waiting():
     assert answer.totals.late_s == least * MINUTE
 
 
+def test_least_span_without_waiting_is_longer_than_with():
+    """By the same equation of Wismer (1972); Johnson (1954) for the span with waiting."""
+    heats, pours = (5, 4, 2, 6), (1, 1, 1, 9)
+
+    def span(order) -> int:
+        start = 0
+        for before, i in itertools.pairwise(order):
+            start += max(heats[before], heats[before] + pours[before] - heats[i])
+        return start + heats[order[-1]] + pours[order[-1]]
+
+    least = min(span(order) for order in itertools.permutations(range(4)))
+    assert least > johnson(heats, pours)
+    answer = best_day(day(heats, pours, hold_s=0))
+    assert answer.proven
+    assert answer.totals.span_s == least * MINUTE
+
+
 @pytest.mark.parametrize(("count", "span_min"), [(4, 18), (2, 28), (1, 48)])
 def test_molds_that_cool_hold_a_cup_up(count, span_min):
     """Arithmetic: four minutes to heat; then as often as there are waves, a minute a shot and ten

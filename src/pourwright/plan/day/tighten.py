@@ -35,7 +35,11 @@ class _Net:
     def settle(self) -> dict[Step, int]:
         at = dict(self.least)
         moved = deque(at)
+        most = (len(at) + 1) ** 2
         while moved:
+            most -= 1
+            if most < 0:
+                raise RuntimeError("no timetable keeps this order")
             step = moved.popleft()
             for later, lag in self.after[step]:
                 if at[later] < at[step] + lag:
