@@ -15,6 +15,7 @@ from pourwright.shop.look import Look
 from pourwright.shop.mold import Bait, Mold
 from pourwright.shop.noun import Noun
 from pourwright.shop.nouns import ADDITIVES, NOUNS
+from pourwright.shop.offer import Offer
 from pourwright.shop.stored_form import noun_of
 from pourwright.shop.tax_profile import TaxProfile
 from pourwright.shop.workplace import Workplace
@@ -26,7 +27,7 @@ RETIRED = "retired"
 # Sorts of which there is one record; its id is its sort.
 ONLY_ONE = (Workplace, TaxProfile)
 # Sorts that keep others on the bench by referring to them; a plan lets go of what is gone.
-HOLDERS = (Mold.key, Look.key, Bait.key)
+HOLDERS = (Mold.key, Look.key, Bait.key, Offer.key)
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +87,7 @@ def retire_record(world: World, sort: str, id: str, *, expected_version: int) ->
 
 
 def users_of(bench: Bench, sort: str, id: str) -> tuple[Stored, ...]:
-    """The molds and looks that refer to a record."""
+    """The molds, looks, baits and prices that refer to a record."""
     return tuple(
         holder
         for held_by in HOLDERS

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from pourwright.actions.plan_batch import WORKPLACE
 from pourwright.actions.port import Bench
 from pourwright.actions.post_material import Deed, lots_of
 from pourwright.actions.stock_lot_opening import item_of, open_lot
@@ -13,7 +12,6 @@ from pourwright.shop.money import Money, as_typed
 from pourwright.shop.move import Move, MoveKind
 from pourwright.shop.sheet import Sheet
 from pourwright.shop.stock_lot import Held, LotSort, StockLot
-from pourwright.shop.workplace import Workplace
 
 UNBOOKED = "left over by a batch that was counted before the books of the stock began"
 MORE = "left over, though the books had no more in the lot"
@@ -27,25 +25,21 @@ def post_potted(bench: Bench, sheet: Sheet, pot_id: str, mg: int, deed: Deed) ->
     """
     source = _source(bench, sheet, mg, deed)
     target = _pot_lot(bench, sheet, pot_id, deed)
-    cost = min(remelt_worth(bench, sheet, mg), source.cost)
+    cost = min(remelt_worth(sheet, mg), source.cost)
     bench.stock.post(Move(
         id=deed.next_id(), at=deed.at, kind=MoveKind.POTTED, source=sheet.code,
         target=target, mg=mg, cost=cost, cause=deed.cause,
     ))  # fmt: skip
 
 
-def remelt_worth(bench: Bench, sheet: Sheet, mg: int) -> int:
-    """What so much remelt of one color is worth against the sheet's fresh plastic."""
-    try:
-        place = bench.records.get(Workplace.key, WORKPLACE).noun
-    except NotFound:
-        return 0
+def remelt_worth(sheet: Sheet, mg: int) -> int:
+    """What so much remelt is worth by the sheet's own policy: nothing for mixed colors."""
     prices = [f["value"]["typical"] for f in sheet.plan["figures"]
               if f["key"] == "plastic_price_per_kg_money"]  # fmt: skip
-    if not prices or not isinstance(place, Workplace):
+    if not prices:
         return 0
-    share = as_typed(place.remelt_credit_share) * as_typed(mg) / MG / 1000
-    return (Money.of(prices[0]) * share).ten_thousandths
+    policy = as_typed(sheet.request["money"]["remelt_credit_share"])
+    return (Money.of(prices[0]) * (policy * as_typed(mg) / MG / 1000)).ten_thousandths
 
 
 def _source(bench: Bench, sheet: Sheet, mg: int, deed: Deed) -> Held:
