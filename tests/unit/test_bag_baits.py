@@ -171,7 +171,7 @@ def test_a_lot_that_is_all_bagged_hangs_no_more_until_that_is_taken_back(world):
 def hanging(world):
     with world.reading() as bench:
         now = world.clock.now()
-        assert see_today(bench, now).hanging == hanging_lots(bench, now)
+        assert see_today(bench, now, now[:10]).hanging == hanging_lots(bench, now)
         return hanging_lots(bench, now)
 
 

@@ -72,7 +72,7 @@ def setup_of(world: World, sheet: Sheet) -> PourSetup:
 
 def seen(world: World, now: str) -> Today:
     with world.bench() as bench:
-        return see_today(bench, now)
+        return see_today(bench, now, now[:10])
 
 
 def begun(world: World, number: int = 1) -> tuple[Teller, PourSetup]:
@@ -329,3 +329,16 @@ def test_a_pour_without_the_bench_has_no_story(world: World) -> None:
     teller.tell(10, POURED, cup=1)
     with world.bench() as bench:
         assert pour_story(bench, pour_standing(bench, sheet)) is None
+
+
+def test_what_a_frozen_sheet_takes_beyond_the_shelf_is_short(world: World) -> None:
+    sheet = frozen(world)
+    need_g = {line["material"]: line["need_g"] for line in sheet.plan["shelf"]}["demo-color-moss"]
+    with world.bench() as bench:
+        stored = bench.records.get("colorant", "demo-color-moss")
+        left = dataclasses.replace(stored.noun, on_hand_g=1.0)  # type: ignore[call-arg]
+        bench.records.save("colorant", stored.id, left, expected_version=stored.version)
+        bench.commit()
+    (low,) = seen(world, world.clock.now()).low
+    assert (low.id, low.left_g) == ("demo-color-moss", 1.0)
+    assert low.short_g == pytest.approx(need_g - 1.0, abs=0.001)

@@ -7,6 +7,8 @@ from dataclasses import dataclass
 
 from pourwright.actions.port import Bench, Stored
 from pourwright.actions.post_material import worth_as_bought
+from pourwright.actions.pour_standing import pour_standings
+from pourwright.actions.see_orders import see_orders
 from pourwright.actions.stock_lot_opening import item_of
 from pourwright.actions.stock_needs import stock_needs
 from pourwright.bench.clock import seconds_between
@@ -72,10 +74,9 @@ class Stock:
 def see_stock(bench: Bench, now: str, today: str) -> Stock:
     """The shelf at a moment."""
     held: dict[str, list[Held]] = defaultdict(list)
-    lots = bench.stock.lots()
-    for it in lots:
+    for it in bench.stock.lots():
         held[it.lot.item].append(it)
-    needs = stock_needs(bench, today, {it.lot.code for it in lots})
+    needs = stock_needs(bench, pour_standings(bench), see_orders(bench, today).wanted)
     found = [
         _material(stored, held[item_of(sort.key, stored.id)], needs.mg[stored.id], now)
         for sort in NOUNS.values()

@@ -10,11 +10,14 @@ from pourwright.actions.enter_lot import LotView, lot_of
 from pourwright.actions.hanging import Hanging, hanging_of
 from pourwright.actions.port import Bench
 from pourwright.actions.pour_standing import PourStanding, Standing, pour_standings, why_unguided
+from pourwright.actions.see_orders import Orders, see_orders
+from pourwright.actions.stock_needs import Needs, stock_needs
 from pourwright.actions.told_pour import ToldPour, told_pour
 from pourwright.base.errors import PourwrightError
 from pourwright.bench.clock import after, seconds_between
 from pourwright.bench.hand import Hand, next_hand
 from pourwright.bench.tap_kind import WRONG
+from pourwright.shop.lot import MG
 from pourwright.shop.material import Material
 from pourwright.shop.nouns import NOUNS
 from pourwright.shop.sheet import Sheet
@@ -81,12 +84,13 @@ class Away:
 
 @dataclass(frozen=True, slots=True)
 class Low:
-    """Something running out."""
+    """Something running out: `short_g` is what sheets and orders want beyond what is there."""
 
     sort: str
     id: str
     name: str
     left_g: float
+    short_g: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,16 +106,19 @@ class Today:
     uncounted: tuple[Sheet, ...]
     recent: tuple[LotView, ...]
     low: tuple[Low, ...]
+    orders: Orders
 
 
-def see_today(bench: Bench, now: str) -> Today:
-    """The bench at a moment. A sheet that cannot be guided is listed with the reason.
+def see_today(bench: Bench, now: str, day: str) -> Today:
+    """The bench at a moment of the maker's own calendar day.
 
-    `frozen` sheets that can be guided carry an empty reason.
+    A sheet that cannot be guided is listed with the reason; `frozen` sheets that can be guided
+    carry an empty reason.
     """
     standings = pour_standings(bench)
     running, lost = running_pours(bench, standings, now)
     frozen = [s for s in standings if s.standing is Standing.FROZEN][:MOST_WAITING]
+    orders = see_orders(bench, day)
     uncounted = [s.sheet for s in standings if s.standing is Standing.BY_HAND][:MOST_WAITING]
     return Today(
         now=now,
@@ -122,7 +129,8 @@ def see_today(bench: Bench, now: str) -> Today:
         frozen=not_begun(bench, frozen),
         uncounted=tuple(uncounted),
         recent=_recent(standings),
-        low=running_low(bench),
+        low=running_low(bench, stock_needs(bench, standings, orders.wanted)),
+        orders=orders,
     )
 
 
@@ -157,19 +165,20 @@ def not_begun(bench: Bench, standings: Iterable[PourStanding]) -> tuple[Unguided
     )
 
 
-def running_low(bench: Bench) -> tuple[Low, ...]:
-    """What is nearly used up."""
+def running_low(bench: Bench, needs: Needs) -> tuple[Low, ...]:
+    """What is nearly used up, or less than sheets and orders will take; the shortest first."""
     found = []
     for sort in NOUNS.values():
         if not issubclass(sort, Material):
             continue
         for stored in bench.records.all(sort.key):
             noun = stored.noun
-            if not isinstance(noun, Material) or noun.on_hand_g is None or not noun.package_g:
+            if not isinstance(noun, Material) or noun.on_hand_g is None:
                 continue
-            if noun.on_hand_g < LOW_SHARE * noun.package_g:
-                found.append(Low(sort.key, stored.id, noun.name, noun.on_hand_g))
-    return tuple(found)
+            short_g = max(0.0, needs.mg[stored.id] / MG - noun.on_hand_g)
+            if short_g or noun.on_hand_g < LOW_SHARE * (noun.package_g or 0):
+                found.append(Low(sort.key, stored.id, noun.name, noun.on_hand_g, short_g))
+    return tuple(sorted(found, key=lambda it: -it.short_g))
 
 
 def _running(bench: Bench, it: PourStanding, now: str) -> Running:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Container, Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from pourwright.actions.port import Bench
-from pourwright.actions.pour_standing import Standing, pour_standing
-from pourwright.actions.see_orders import Wanted, see_orders
+from pourwright.actions.pour_standing import PourStanding, Standing
+from pourwright.actions.see_orders import Wanted
 from pourwright.shop.lot import MG
 from pourwright.shop.mold import Mold
 from pourwright.shop.sheet import Sheet
@@ -22,30 +22,21 @@ class Needs:
     unknown: tuple[str, ...]
 
 
-def stock_needs(bench: Bench, today: str, booked: Container[str]) -> Needs:
-    """By the frozen sheets themselves, and for orders by the newest sheet of the same kind.
-
-    Sheets whose lots are `booked` were poured.
-    """
-    sheets = bench.sheets.all()
+def stock_needs(bench: Bench, standings: Sequence[PourStanding], wanted: Iterable[Wanted]) -> Needs:
+    """By the frozen sheets themselves, and for orders by the newest sheet of the same kind."""
     found: Counter[str] = Counter()
-    for sheet in _unpoured(bench, sheets, booked):
-        found.update(_shelf_mg(sheet, 1.0))
-    newest = _newest_by_kind(bench, sheets)
+    for standing in standings:
+        if standing.standing is Standing.FROZEN:
+            found.update(_shelf_mg(standing.sheet, 1.0))
+    newest = _newest_by_kind(bench, [it.sheet for it in standings])
     unknown = []
-    for wanted in see_orders(bench, today).wanted:
-        known = newest.get((wanted.kind.bait, wanted.kind.look))
+    for it in wanted:
+        known = newest.get((it.kind.bait, it.kind.look))
         if known is None:
-            unknown.append(_named(wanted))
+            unknown.append(_named(it))
         else:
-            found.update(_shelf_mg(known, wanted.baits / int(known.request["count"])))
+            found.update(_shelf_mg(known, it.baits / int(known.request["count"])))
     return Needs(found, tuple(dict.fromkeys(unknown)))
-
-
-def _unpoured(bench: Bench, sheets: Iterable[Sheet], booked: Container[str]) -> Iterable[Sheet]:
-    for sheet in sheets:
-        if sheet.code not in booked and pour_standing(bench, sheet).standing is Standing.FROZEN:
-            yield sheet
 
 
 def _newest_by_kind(bench: Bench, sheets: Iterable[Sheet]) -> dict[tuple[str, str], Sheet]:
@@ -61,7 +52,7 @@ def _newest_by_kind(bench: Bench, sheets: Iterable[Sheet]) -> dict[tuple[str, st
 def _shelf_mg(sheet: Sheet, share: float) -> dict[str, int]:
     return {
         line["material"]: round(line["need_g"] * share * MG)
-        for line in sheet.plan["shelf"]
+        for line in sheet.plan.get("shelf", ())
         if line["material"]
     }
 

@@ -9,7 +9,6 @@ from pourwright.actions.demo import fill_demo
 from pourwright.actions.enter_lot import LotView, lot_of
 from pourwright.actions.port import Bench
 from pourwright.actions.pour_standing import PourStanding, pour_standing
-from pourwright.actions.see_orders import see_orders
 from pourwright.actions.see_today import Low, Today, see_today
 from pourwright.actions.set_up import Answers, set_up
 from pourwright.base.errors import PourwrightError
@@ -115,10 +114,9 @@ def today(visit: Visit) -> Show | Go:
     with visit.world.reading() as bench:
         if not bench.records.all(Workplace.key):
             return Go("/welcome")
-        seen = see_today(bench, now)
+        seen = see_today(bench, now, day_here(now))
         number = number_in_address(off, "off", "a sheet") if off else 0
         taken_off = just_taken_off(bench, number, undo_id=fresh()) if number else None
-        ordered = ordered_view(see_orders(bench, day_here(now)))
         thumbs = _thumbs(bench, seen)
     context = TodayContext(
         title="Today",
@@ -132,7 +130,7 @@ def today(visit: Visit) -> Show | Go:
         uncounted=seen.uncounted,
         recent=tuple(Counted(lot, _looks(lot.sheet)) for lot in seen.recent),
         low=seen.low,
-        ordered=ordered,
+        ordered=ordered_view(seen.orders),
         taken_off=taken_off,
         thumbs=thumbs,
     )
