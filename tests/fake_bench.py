@@ -7,7 +7,8 @@ import dataclasses
 import hashlib
 import itertools
 import json
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
 from types import TracebackType
 from typing import Any, Self
 
@@ -66,6 +67,13 @@ class Kept:
             dict(self.lots),
             list(self.moves),
         )
+
+    def become(self, other: Kept) -> None:
+        """Hold what the other holds, in the same lists, which those who share them still see."""
+        for it in dataclasses.fields(self):
+            mine, its = getattr(self, it.name), getattr(other, it.name)
+            mine.clear()
+            mine.extend(its) if isinstance(mine, list) else mine.update(its)
 
 
 class FakeLedger:
@@ -234,6 +242,15 @@ class FakeBench:
         trace: TracebackType | None,
     ) -> None:
         pass
+
+    @contextmanager
+    def together(self) -> Iterator[None]:
+        before = self._kept.copied()
+        try:
+            yield
+        except BaseException:
+            self._kept.become(before)
+            raise
 
     def commit(self) -> None:
         self._store.kept = self._kept.copied()

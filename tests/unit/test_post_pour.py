@@ -12,10 +12,14 @@ from pourwright.actions.fill_pot import fill_pot
 from pourwright.actions.freeze_sheet import freeze_sheet
 from pourwright.actions.keep_record import change_record
 from pourwright.actions.port import World
+from pourwright.actions.post_pour import post_pour
+from pourwright.actions.pour_books import pour_books
 from pourwright.base.errors import Conflict
 from pourwright.shop.lot import LotEntry
+from pourwright.shop.material import Material
 from pourwright.shop.move import Move, MoveKind
 from pourwright.shop.stock_lot import LotSort
+from pourwright.store.stock import SqlStock
 
 PLASTIC, POT = "demo-plastic-medium", "demo-remelt"
 ENTRY = LotEntry(shots=8, good=24, flash=6, five_g=74.0, remelt_g=60, sprue_g=40)
@@ -24,7 +28,9 @@ KEY, LATER = "c" * 32, "2026-02-01T00:00:00Z"
 
 def on_hand(world: World, sort: str, id: str) -> float:
     with world.bench() as bench:
-        return bench.records.get(sort, id).noun.on_hand_g
+        noun = bench.records.get(sort, id).noun
+    assert isinstance(noun, Material)
+    return noun.on_hand_g or 0.0
 
 
 def balanced(world: World) -> None:
@@ -107,6 +113,47 @@ def test_what_the_books_do_not_have_is_found_by_a_count(world):
     need = next(x["need_g"] for x in sheet.plan["shelf"] if x["material"] == PLASTIC)
     assert [m.mg for m in found] == [round(need * 1000) - 100_000]
     balanced(world)
+
+
+def test_what_was_found_stays_said_until_the_count_is_taken_back(world):
+    change(world, "plastic", PLASTIC, on_hand_g=100.0)
+    first, second = (freeze_sheet(world, DEMO_DRAFT) for _ in range(2))
+    enter_lot(world, first.number, ENTRY)
+    change(world, "plastic", PLASTIC, on_hand_g=1000.0)
+    enter_lot(world, second.number, ENTRY)
+    enter_lot(world, first.number, dataclasses.replace(ENTRY, good=20, flash=10))
+    need = next(x["need_g"] for x in first.plan["shelf"] if x["material"] == PLASTIC)
+    with world.bench() as bench:
+        name = bench.records.get("plastic", PLASTIC).noun.name
+        (found,) = pour_books(bench, first, ENTRY).found
+        assert (found.name, found.found_mg) == (name, round(need * 1000) - 100_000)
+        assert pour_books(bench, second, ENTRY).found == ()
+        post_pour(bench, first, None, key=KEY, at=LATER)
+        assert pour_books(bench, first, None).found == ()
+
+
+def fails_at(monkeypatch: pytest.MonkeyPatch, kind: MoveKind) -> None:
+    """A store that takes no move of that kind."""
+    post = SqlStock.post
+
+    def refusing(self: SqlStock, *moves: Move) -> None:
+        if any(m.kind is kind for m in moves):
+            raise Conflict("no room in the books")
+        post(self, *moves)
+
+    monkeypatch.setattr(SqlStock, "post", refusing)
+
+
+@pytest.mark.parametrize("kind", [MoveKind.USED, MoveKind.MADE, MoveKind.SCRAPPED])
+def test_a_posting_that_fails_midway_leaves_nothing(world, monkeypatch, kind):
+    sheet = freeze_sheet(world, DEMO_DRAFT)
+    with world.bench() as bench:
+        before = bench.stock.moves(), bench.stock.lots(), bench.ledger.check()
+        fails_at(monkeypatch, kind)
+        with pytest.raises(Conflict, match="no room"):
+            post_pour(bench, sheet, ENTRY, key=KEY, at=LATER)
+        assert (bench.stock.moves(), bench.stock.lots(), bench.ledger.check()) == before
+    assert on_hand(world, "plastic", PLASTIC) == 3100
 
 
 def test_a_material_nobody_counted_gets_a_lot_of_unknown_beginning(world):

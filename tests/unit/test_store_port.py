@@ -16,7 +16,9 @@ from fake_bench import FakeJobs, FakeStore
 from pourwright import wire
 from pourwright.actions.port import Bench, Event, Jobs
 from pourwright.base.errors import Conflict, NotFound
+from pourwright.shop.move import Move, MoveKind
 from pourwright.shop.sheet import Sheet
+from pourwright.shop.stock_lot import LotSort, StockLot
 from pourwright.shop.tool import Cup, Scale
 
 CUP = Cup(name="Blue cup", volume_ml=473, price_money=11.25)
@@ -116,6 +118,34 @@ def test_nothing_of_a_failed_unit_of_work_is_kept(opened: Opened) -> None:
         assert bench.ledger.check() == 0
         with pytest.raises(NotFound, match="p1"):
             bench.photos.get("p1")
+
+
+def test_of_a_part_that_failed_nothing_stays_and_the_rest_is_kept(opened: Opened) -> None:
+    def slip(bench: Bench) -> None:
+        with bench.together():
+            bench.records.save("cup", "c2", CUP, expected_version=0)
+            bench.photos.add("p2", b"two")
+            bench.stock.open(
+                StockLot(code="M1", sort=LotSort.MATERIAL, item="x", opened_at=AT, name="x")
+            )
+            bench.stock.post(Move(id="f" * 32, at=AT, kind=MoveKind.BOUGHT, target="M1", mg=5))
+            bench.stock.post(Move(id="e" * 32, at=AT, kind=MoveKind.SCRAPPED, source="M1", mg=6))
+
+    with opened() as bench:
+        bench.records.save("cup", "c1", CUP, expected_version=0)
+        with pytest.raises(Conflict, match="M1"):
+            slip(bench)
+        with bench.together():
+            bench.photos.add("p1", b"one")
+        bench.commit()
+    with opened() as bench:
+        assert [s.id for s in bench.records.all("cup")] == ["c1"]
+        assert bench.photos.get("p1") == b"one"
+        assert (bench.stock.lots(), bench.stock.moves()) == ((), ())
+        assert bench.ledger.check() == 1
+        assert bench.ledger.of_kind("opened", "moved") == ()
+        with pytest.raises(NotFound, match="p2"):
+            bench.photos.get("p2")
 
 
 def test_an_event_is_stored_once(opened: Opened) -> None:

@@ -12,19 +12,24 @@ from pour_moves import calls_of
 from pour_player import START, PourPlayer, SetClock
 from pourwright.actions.demo import DEMO_DRAFT
 from pourwright.actions.demo_cups import DEMO_LOT_DRAFT
+from pourwright.actions.enter_lot import enter_lot, lot_view
 from pourwright.actions.freeze_sheet import freeze_sheet
 from pourwright.actions.port import World
-from pourwright.base.errors import NotFound
+from pourwright.actions.post_pour import sheet_cause
+from pourwright.actions.pour_books import pour_books
+from pourwright.base.errors import Conflict, NotFound
 from pourwright.bench import tap_kind as kind
 from pourwright.bench.clock import after, before, seconds_between
 from pourwright.bench.cup_story import MEANT, POURED, WORKED
 from pourwright.bench.hand import Stage, What
-from pourwright.bench.tap_body import READ
+from pourwright.bench.tap_body import COUNT_CLOSED, READ
 from pourwright.heat.next_step import Next
 from pourwright.shop.draft import Draft
 from pourwright.shop.lot import COUNTED, entry_of
 from pourwright.shop.mold import Mold
+from pourwright.shop.move import MoveKind
 from pourwright.shop.tool import Cup
+from pourwright.store.stock import SqlStock
 
 EIGHT = dataclasses.replace(DEMO_DRAFT, count=8)
 PHONE = "phone-1"
@@ -405,3 +410,36 @@ def test_a_small_order_is_poured_from_the_first_glove_to_the_rack(it):
     assert max(reads) < 200
     with it.world.bench() as bench:
         assert bench.ledger.check() > 40
+
+
+def test_a_finish_that_the_stock_refused_is_kept_and_booked_by_counting_again(it, monkeypatch):
+    it.to(What.COUNTED)
+    before = stock_of(it.world)
+    with monkeypatch.context() as patch:
+        patch.setattr(SqlStock, "post", without_made(SqlStock.post))
+        kept = it.tap(COUNT_CLOSED)
+    assert (kept.kept, kept.words) == (True, "no room in the books")
+    assert stock_of(it.world) == before
+    with it.world.bench() as bench:
+        view = lot_view(bench, it.sheet)
+        assert pour_books(bench, view.sheet, view.lot.entry).behind
+    enter_lot(it.world, it.sheet, view.lot.entry)
+    with it.world.bench() as bench:
+        assert bench.stock.lot(view.sheet.code).pieces == view.lot.entry.good == 16
+        moves = bench.stock.moves(cause=sheet_cause(it.sheet))
+        assert [m.kind for m in moves].count(MoveKind.MADE) == 1
+        assert not pour_books(bench, view.sheet, view.lot.entry).behind
+
+
+def stock_of(world: World) -> tuple[object, ...]:
+    with world.bench() as bench:
+        return bench.stock.lots(), bench.stock.moves()
+
+
+def without_made(post):
+    def refusing(self, *moves):
+        if any(m.kind is MoveKind.MADE for m in moves):
+            raise Conflict("no room in the books")
+        post(self, *moves)
+
+    return refusing

@@ -11,7 +11,8 @@ from pourwright.actions.buy_lot import SUPPLIER_RULES
 from pourwright.actions.demo import DEMO_DRAFT
 from pourwright.actions.enter_lot import enter_lot
 from pourwright.actions.freeze_sheet import freeze_sheet
-from pourwright.shop.lot import LotEntry
+from pourwright.actions.port import Event
+from pourwright.shop.lot import COUNTED, LotEntry, body_of
 from pourwright.shop.move import MoveKind
 from web.client import Client, form_in, words_in
 
@@ -104,3 +105,36 @@ def test_the_way_of_a_poured_lot_is_drawn_with_its_loss(client, full_world):
 
 def test_an_unknown_lot_is_not_found(client):
     assert client.get("/stock/P2611250007L").status_code == 404
+
+
+def test_the_lot_says_what_the_books_did_not_have_and_goes_on_saying_it(client, full_world):
+    fields = form_in(client.get("/records/plastic/demo-plastic-medium")) | {"on_hand_g": "100"}
+    assert client.send("/records/plastic/demo-plastic-medium", fields).status_code == 303
+    sheet = freeze_sheet(full_world, DEMO_DRAFT)
+    address = f"/lots/{sheet.number}"
+    assert "The books had" not in words_in(client.get(address))
+    enter_lot(full_world, sheet.number, LotEntry(shots=8, good=24, five_g=74))
+    need = next(x for x in sheet.plan["shelf"] if x["material"] == "demo-plastic-medium")
+    with full_world.reading() as bench:
+        name = bench.records.get("plastic", "demo-plastic-medium").noun.name
+    for words in [words_in(client.get(address)) for _ in range(2)]:
+        said = re.search(r"The books had ([\d.]+).{0,8}g less than was used of (.+?): count", words)
+        assert said, words
+        assert float(said[1]) == pytest.approx(need["need_g"] - 100, abs=0.5)
+        assert said[2] == name
+        assert "does not hold this count" not in words
+
+
+def test_a_count_that_was_not_booked_is_said_and_booked_by_keeping_it_again(client, full_world):
+    sheet = freeze_sheet(full_world, DEMO_DRAFT)
+    entry = LotEntry(shots=8, good=24, five_g=74)
+    with full_world.bench() as bench:
+        counted = Event("f" * 32, f"lot/{sheet.code}", COUNTED, sheet.frozen_at, body_of(entry))
+        bench.ledger.append(counted)
+        bench.commit()
+    page = client.get(f"/lots/{sheet.number}")
+    assert "does not hold this count" in words_in(page)
+    answer = client.send(f"/lots/{sheet.number}", form_in(page) | {"@do": "save"})
+    assert answer.status_code == 303, words_in(answer)
+    assert "does not hold this count" not in words_in(client.get(f"/lots/{sheet.number}"))
+    assert held(full_world, sheet.code).pieces == 24

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from contextlib import AbstractContextManager
 from dataclasses import dataclass
 from decimal import Decimal
 from types import TracebackType
@@ -210,6 +211,9 @@ class Bench(Protocol):
         error: BaseException | None,
         trace: TracebackType | None,
     ) -> None: ...
+
+    def together(self) -> AbstractContextManager[None]:
+        """Part of the unit of work: where it raises, nothing of that part stays."""
 
     def commit(self) -> None:
         """Keep everything done since the unit of work was opened."""

@@ -24,11 +24,18 @@ EYES_A_BAIT = 2
 def post_pour(
     bench: Bench, sheet: Sheet, entry: LotEntry | None, *, key: str, at: str
 ) -> tuple[Took, ...]:
-    """Post what a counted batch used and gave; what stands already is left as it is.
+    """Post what a counted batch used and gave, all of it or nothing; what stands is left as it is.
 
     A count that was taken back takes everything back. Returns what was used for the first time.
     Raises: Conflict where a count leaves fewer baits than went on already.
     """
+    with bench.together():
+        return _posted(bench, sheet, entry, key=key, at=at)
+
+
+def _posted(
+    bench: Bench, sheet: Sheet, entry: LotEntry | None, *, key: str, at: str
+) -> tuple[Took, ...]:
     deed = Deed(key, at, sheet_cause(sheet.number))
     stands = standing(bench.stock.moves(cause=deed.cause))
     _refuse_fewer_than_gone(bench, sheet, stands, entry.good if entry else 0)

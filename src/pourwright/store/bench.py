@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from types import TracebackType
 from typing import Self
 
@@ -47,6 +49,12 @@ class SqlBench:
     ) -> None:
         self._connection.rollback()
         self._connection.close()
+
+    @contextmanager
+    def together(self) -> Iterator[None]:
+        """Part of the unit of work: where it raises, nothing of that part stays."""
+        with self._connection.begin_nested():
+            yield
 
     def commit(self) -> None:
         """Keep everything done since the unit of work was opened."""

@@ -15,6 +15,7 @@ from pourwright.actions.oven_learned import LotLesson, lot_lesson
 from pourwright.actions.plan_batch import workplace
 from pourwright.actions.port import Bench
 from pourwright.actions.pour_again import pour_again
+from pourwright.actions.pour_books import PourBooks, pour_books
 from pourwright.actions.pour_standing import pour_standing
 from pourwright.actions.see_look import Glance, picture_of
 from pourwright.base.errors import BadInput, Conflict, NoAnswer, NotFound, PourwrightError
@@ -80,6 +81,7 @@ class LotContext:
     story: StoryView | None
     thumb: Thumb | None
     card: str
+    books: PourBooks
     refused: str = ""
 
 
@@ -244,6 +246,7 @@ def _lot(
         standing = pour_standing(bench, found.sheet)
         way = bench_way(bench, standing)
         thumb = LotThumbs(bench).of(found.sheet)
+        books = pour_books(bench, found.sheet, found.lot.entry)
         cups, lesson = _cups(bench, found.sheet, way), lot_lesson(bench, found.sheet)
         story = story_view(
             bench,
@@ -269,6 +272,7 @@ def _lot(
         story,
         thumb,
         _card(found.sheet),
+        books,
         refused,
     )
     return Show("sheet/lot.html", context, status)
