@@ -14,7 +14,8 @@ Box = tuple[float, float, float, float]
 
 def printed(pdf: bytes, dpi: int, page: int = 0) -> Image.Image:
     """A page as a printer of that fineness puts it down."""
-    return pdfium.PdfDocument(pdf)[page].render(scale=dpi / 72).to_pil()
+    image: Image.Image = pdfium.PdfDocument(pdf)[page].render(scale=dpi / 72).to_pil()
+    return image
 
 
 def codes_in(image: Image.Image, box_mm: Box, dpi: int) -> list[tuple[str, str]]:

@@ -70,10 +70,11 @@ def _answer(name: str, *, schema: bool, example: bool) -> object:
 
 def _send_strangers_aside() -> None:
     """Keep standard output for the answer: solvers written in C now and then print past Python."""
-    if sys.stdout is sys.__stdout__:
+    own = sys.__stdout__
+    if own is not None and sys.stdout is own:
         ours = os.dup(1)
         os.dup2(2, 1)
-        sys.stdout = os.fdopen(ours, "w", encoding=sys.stdout.encoding)
+        sys.stdout = os.fdopen(ours, "w", encoding=own.encoding)
 
 
 def _opened(sort: type[Any], data: bytes) -> Any:

@@ -21,6 +21,6 @@ class Hole(StrEnum):
 class CardShape(Record):
     """A card that is cut out, folded once and stapled over a bag."""
 
-    wide_mm: float = number("Width of the card, as wide as the bag", low=60, high=200, default=101.6)
+    wide_mm: float = number("Width of the card: that of the bag", low=60, high=200, default=101.6)
     folded_mm: float = number("Height once it is folded", low=40, high=120, default=50.8)
     hole: Hole = pick("Hole to hang it by", default=Hole.ROUND)

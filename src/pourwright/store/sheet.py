@@ -71,7 +71,7 @@ class SqlSheets:
         return self._found(_marks())
 
     def _found(self, marks: Select[tuple[str]]) -> tuple[Sheet, ...]:
-        hashes = self._connection.execute(marks).scalars().all()
+        hashes = [mark.hash for mark in self._connection.execute(marks)]
         return tuple(_READ.of(hashes, self._read).values())
 
     def _read(self, hashes: Sequence[str]) -> dict[str, Sheet]:
