@@ -95,6 +95,23 @@ def test_a_time_needed_by_counts_from_the_start(world):
     assert {c.due_min for c in cups(world, day)} == {105}
 
 
+def test_a_batch_due_on_the_day_is_due_by_midnight_unless_a_time_is_given(world):
+    due = dataclasses.replace(WORMS, due_on="2026-05-02")
+    assert {c.due_min for c in cups(world, pour_day(due, begins="09:30"))} == {870}
+    timed = dataclasses.replace(due, needed_at="11:15")
+    assert {c.due_min for c in cups(world, pour_day(timed, begins="09:30"))} == {105}
+
+
+def test_a_batch_due_after_the_pour_day_needs_no_time_of_day(world):
+    day = pour_day(dataclasses.replace(WORMS, due_on="2026-05-03"))
+    assert {c.due_min for c in cups(world, day)} == {None}
+
+
+def test_a_batch_needed_on_no_day_of_the_calendar_is_refused():
+    with pytest.raises(BadInput, match=r"due_on.*no day of the calendar"):
+        dataclasses.replace(WORMS, due_on="2026-02-30")
+
+
 def test_a_day_with_too_few_microwave_hours_is_split_over_days(world):
     timed = dataclasses.replace(WORMS, heat_min=20)
     table = lay(world, pour_day(timed, microwave_h=0.5, rewarm_s=60)).timetable

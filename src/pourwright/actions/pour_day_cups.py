@@ -30,6 +30,7 @@ from pourwright.spectrum.color_space import lab_of, xyz_of_hex
 
 # Times are rounded up to it, so that the timetable has a coarse grid and is never too tight.
 STEP_S = 15
+MIDNIGHT = 24 * 60
 
 
 @dataclass(frozen=True, slots=True)
@@ -230,12 +231,14 @@ def _shade(colors: Sequence[str]) -> int:
 
 
 def due_min(day: PourDay, batch: PourBatch, place: int) -> int | None:
-    """Minutes from the start by which a batch is needed; none where no time was given.
+    """Minutes from the start by which a batch is needed; by midnight where only the day is given.
+
+    None for a batch without a day, and for one that is due on another day and has no time.
 
     Raises: BadInput for a time before the start.
     """
     if not batch.needed_at:
-        return None
+        return MIDNIGHT - _minute(day.begins) if batch.due_on == day.day else None
     minutes = _minute(batch.needed_at) - _minute(day.begins)
     if minutes <= 0:
         why = f"is not after {day.begins}, when the day begins"

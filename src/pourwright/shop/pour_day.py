@@ -24,7 +24,10 @@ class PourBatch(Record):
     mold: str = reference("Mold", refers="mold")
     look: str = reference("Look", refers="look", default="")
     count: int = number("Good baits wanted", low=1, high=20_000)
-    needed_at: str = text("Needed by, as 14:30", most=5, pattern=f"({CLOCK})?", default="")
+    due_on: str = text("Needed by, day", most=10, pattern=f"({DAY})?", default="")
+    needed_at: str = text(
+        "Time on the pour day, as 14:30", most=5, pattern=f"({CLOCK})?", default=""
+    )
     takes_remelt: bool = flag("Dark enough to take remelt")
     heat_min: float | None = number(
         "Heating, if you timed it",
@@ -36,6 +39,11 @@ class PourBatch(Record):
     )  # fmt: skip
     why: str = text("What for", most=300, default="")
     sheet: int = number("Its batch sheet; 0 before it is frozen", low=0, high=10**9, default=0)
+
+    def check(self) -> None:
+        """Refuse a day that no calendar has."""
+        if self.due_on:
+            _refuse_no_day("due_on", self.due_on)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -148,12 +156,16 @@ class PourDay(Noun):
 
     def check(self) -> None:
         """Refuse a day that no calendar has."""
-        try:
-            dt.date.fromisoformat(self.day)
-        except ValueError as error:
-            raise BadInput("day", self.day, "is no day of the calendar") from error
+        _refuse_no_day("day", self.day)
 
     @property
     def frozen(self) -> bool:
         """Whether its batches have sheets."""
         return bool(self.starts_at)
+
+
+def _refuse_no_day(field: str, day: str) -> None:
+    try:
+        dt.date.fromisoformat(day)
+    except ValueError as error:
+        raise BadInput(field, day, "is no day of the calendar") from error

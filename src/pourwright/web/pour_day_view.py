@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+import datetime as dt
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from pourwright.actions.pour_day_follow import Followed
@@ -220,19 +221,29 @@ def _colors(day: PourDay, cups: Sequence[PlannedCup]) -> tuple[ColorRow, ...]:
 
 
 def _late(day: PourDay, table: Timetable, start: int) -> tuple[str, ...]:
-    """Which cups miss the time they are needed by, and by how much."""
-    found = []
+    """Which batches and cups miss the day or the time they are needed by, and by how much."""
+    found = list(_days_late(day, table))
     for cup in table.cups:
         done = max((s.end_s for s in table.steps if s.cup == cup.name), default=0)
         if cup.due_min is not None and done > 60 * cup.due_min:
             late = (done - 60 * cup.due_min) / 60
-            needed = day.batches[cup.batch].needed_at
+            needed = day.batches[cup.batch].needed_at or "midnight"
             at = clock_after(start, done)
             found.append(
                 f"{cup.name}, {cup.title}: out of the molds at {at}, needed by {needed}: "
                 f"{late:.0f} min late."
             )
     return tuple(found)
+
+
+def _days_late(day: PourDay, table: Timetable) -> Iterator[str]:
+    """Batches that were needed before the pour day."""
+    titles = {cup.batch: cup.title for cup in table.cups}
+    for place, batch in enumerate(day.batches):
+        if place in titles and batch.due_on and batch.due_on < day.day:
+            late = (dt.date.fromisoformat(day.day) - dt.date.fromisoformat(batch.due_on)).days
+            days = f"{late} {'day' if late == 1 else 'days'}"
+            yield f"{titles[place]}: needed by {batch.due_on}, this pour is {days} late."
 
 
 def _hot_at_once(steps: Sequence[PlannedStep]) -> int:

@@ -190,7 +190,8 @@ def _with_needs(typed: Typed, needs: Sequence[Need]) -> dict[str, str]:
         found |= {
             f"{row}.mold": need.mold, f"{row}.look": need.kind.look,
             f"{row}.count": str(need.baits), f"{row}.why": ", ".join(need.orders)[:300],
-            f"{row}.needed_at": "", f"{row}.heat_min": "", f"{row}.cool_min": "",
+            f"{row}.due_on": need.due_on, f"{row}.needed_at": "",
+            f"{row}.heat_min": "", f"{row}.cool_min": "",
         }  # fmt: skip
         rows += 1
     return found | {"batches#": str(rows)}
