@@ -44,6 +44,16 @@ def test_a_new_day_holds_what_orders_want(client):
     assert "24 × Seven-inch marsh worm" in words_in(page)
 
 
+def test_a_batch_taken_from_orders_is_needed_by_their_day(client, full_world):
+    form = form_in(client.get("/pour-day"))
+    assert (form["batches[0].due_on"], form["batches[0].needed_at"]) == ("2026-05-09", "")
+    late = form | {"batches[0].due_on": "2026-05-01", "day": "2026-05-03"}
+    address = client.send("/pour-day", late).headers["location"]
+    (day,) = (d for key, d in days(full_world).items() if address.endswith(key))
+    assert day.batches[0].due_on == "2026-05-01"
+    assert "needed by 2026-05-01, this pour is 2 days late" in words_in(client.get(address))
+
+
 def test_a_day_is_laid_out_and_shown(client, full_world):
     made_id = made(client, full_world)
     page = client.get(f"/pour-day/{made_id}")
@@ -89,6 +99,16 @@ def test_freezing_leads_to_the_sheets(client, full_world):
     number = days(full_world)[made_id].batches[0].sheet
     assert f"/sheets/{number}" in client.get(f"/pour-day/{made_id}").text
     assert client.send(f"/pour-day/{made_id}/freeze", {}).status_code == 409
+
+
+def test_a_frozen_day_gives_the_answer_to_an_order_its_day(client, full_world):
+    today = full_world.clock.now()[:10]
+    assert "It is ready by" not in words_in(client.get("/orders/o1"))
+    with full_world.reading() as bench:
+        day = laid(bench, pour_day(WORMS, day=today))
+    kept(full_world, "a-day", day)
+    freeze_pour_day(full_world, "a-day", starts_at=full_world.clock.now())
+    assert "It is ready by" in words_in(client.get("/orders/o1"))
 
 
 def test_a_day_that_is_not_there(client):

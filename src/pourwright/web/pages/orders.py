@@ -17,6 +17,7 @@ from pourwright.actions.pack_order import (
 from pourwright.actions.packing_list import packing_list
 from pourwright.actions.plan_batch import workplace
 from pourwright.actions.port import Bench, World
+from pourwright.actions.pour_day_ready import ready_by
 from pourwright.actions.reply_message import confirming_text
 from pourwright.actions.sales_of import sales_of
 from pourwright.actions.see_orders import OrderView, see_order, see_orders
@@ -133,7 +134,7 @@ def _order(visit: Visit, *, refused: str = "", status: int = 200) -> Show:
             ready=view.ready,
             short=view.short,
             total=_total(card),
-            reply=_reply(bench, view, currency),
+            reply=_reply(bench, view, currency, today),
             said=marked(bench, view.order) if view.order.message else None,
             sale="" if view.order.open else _sale_of(bench, view.id),
             refused=refused,
@@ -189,10 +190,13 @@ def _total(card: OrderCard) -> Money | None:
     return sum((price * packs for price, packs in prices if price is not None), Money(0))
 
 
-def _reply(bench: Bench, view: OrderView, currency: str) -> str:
+def _reply(bench: Bench, view: OrderView, currency: str, today: str) -> str:
     if not view.order.open:
         return ""
-    return confirming_text(view, lambda it: price_asked(bench, it.line), currency=currency)
+    return confirming_text(
+        view, lambda it: price_asked(bench, it.line), currency=currency,
+        ready_by=ready_by(bench, view, today),
+    )  # fmt: skip
 
 
 def _sale_of(bench: Bench, order_id: str) -> str:
