@@ -6,7 +6,7 @@ from pour_day_bench import kept, no_orders, ordered
 from pourwright.actions.pour_day_need import pour_needs
 from pourwright.shop.mold import Bait
 from pourwright.shop.move import Move, MoveKind
-from pourwright.shop.order import OrderLine, OrderState, SetAside
+from pourwright.shop.order import Order, OrderLine, OrderState, SetAside
 from pourwright.shop.stock_lot import LotSort, StockLot
 
 LINE = OrderLine(bait="demo-bait-worm", look="demo-look-marsh", packs=3, baits_each=8)
@@ -42,7 +42,11 @@ def test_what_was_set_aside_is_wanted_no_more(world):
 def test_finished_bags_count_first_and_go_to_the_earliest_due(world):
     no_orders(world)
     ordered(world, "late", LINE, due_on="2026-06-01")
-    ordered(world, "soon", LINE, due_on="2026-05-03")
+    soon = Order(
+        name="For the fair", customer="test-customer", taken_on="2026-04-20",
+        due_on="2026-05-03", lines=(LINE,),
+    )  # fmt: skip
+    kept(world, "soon", soon)
     with world.bench() as bench:
         lot = StockLot(
             code="B260401001T", sort=LotSort.BAGGED, item="demo-bait-worm|demo-look-marsh",
@@ -56,6 +60,13 @@ def test_finished_bags_count_first_and_go_to_the_earliest_due(world):
         bench.commit()
     (found,) = needs(world)
     assert (found.baits, found.covered) == (16, 32)
+    assert (found.orders, found.due_on) == (("Juno Marsh",), "2026-06-01")
+
+
+def test_nothing_is_poured_for_what_is_only_asked_about(world):
+    no_orders(world)
+    ordered(world, "o1", LINE, state=OrderState.ASKED)
+    assert needs(world) == ()
 
 
 def test_a_mold_off_the_bench_is_said(world):

@@ -11,7 +11,7 @@ from pourwright.actions.finished_stock import free_stock
 from pourwright.actions.port import Bench, Stored
 from pourwright.actions.set_aside import filled_lines
 from pourwright.shop.mold import Mold
-from pourwright.shop.order import Customer, Order, OrderLine
+from pourwright.shop.order import Customer, Order, OrderLine, OrderState
 
 _NO_DAY = "9999-12-31"
 
@@ -20,8 +20,9 @@ _NO_DAY = "9999-12-31"
 class Need:
     """Baits of one look that orders want.
 
-    `covered` baits are wanted too, and lie finished; `due_on` is the earliest day promised;
-    `mold` is empty where `why_not` says why nothing on the bench pours them.
+    `covered` baits are wanted too, and lie finished; `orders` are those that wait for the pour, or
+    for what lies finished where nothing is to be poured, and `due_on` is the earliest of their
+    days; `mold` is empty where `why_not` says why nothing on the bench pours them.
     """
 
     kind: BaitKind
@@ -47,23 +48,22 @@ class _Wanted:
 def pour_needs(bench: Bench) -> tuple[Need, ...]:
     """Every bait and look of which open orders lack something, the earliest due first.
 
-    What lies finished goes to the orders due first.
+    What lies finished goes to the orders due first; for one that is only asked about nothing has
+    to be poured.
     """
     kinds, molds = BaitKinds(bench), _molds(bench)
     customers = {s.id: s.noun.name for s in bench.records.all(Customer.key, retired=True)}
     by_kind: dict[BaitKind, list[_Wanted]] = defaultdict(list)
     for it in _wanted(bench):
         by_kind[BaitKind(it.line.bait, it.line.look)].append(it)
-    found = [
-        _need(kinds, molds, kind, its, tuple(dict.fromkeys(_called(customers, it) for it in its)))
-        for kind, its in by_kind.items()
-    ]
+    found = [_need(kinds, molds, customers, kind, its) for kind, its in by_kind.items()]
     return tuple(sorted(found, key=lambda n: (not n.baits, n.due_on or _NO_DAY, n.bait, n.look)))
 
 
 def _wanted(bench: Bench) -> list[_Wanted]:
     orders = [s.noun for s in bench.records.all(Order.key) if isinstance(s.noun, Order)]
-    orders = sorted((o for o in orders if o.open), key=lambda o: (o.due_on or _NO_DAY, o.taken_on))
+    orders = [o for o in orders if o.open and o.state is not OrderState.ASKED]
+    orders = sorted(orders, key=lambda o: (o.due_on or _NO_DAY, o.taken_on))
     lines = [(order, line) for order in orders for line in order.lines if line.missing]
     filled = filled_lines([line for _, line in lines], free_stock(bench))
     return [_Wanted(order, line, after) for (order, line), after in zip(lines, filled, strict=True)]
@@ -86,21 +86,22 @@ def _baits_at_once(stored: Stored) -> tuple[bool, int]:
 def _need(
     kinds: BaitKinds,
     molds: Mapping[str, tuple[Stored, ...]],
+    customers: Mapping[str, str],
     kind: BaitKind,
     wanted: list[_Wanted],
-    orders: tuple[str, ...],
 ) -> Need:
     bait = kinds.bait_name(kind)
     mold, why_not = _mold(bait, molds.get(kind.bait, ()))
     lacking = sum(it.after.missing * it.line.baits_each for it in wanted)
+    waiting = [it for it in wanted if it.after.missing] or wanted
     return Need(
         kind=kind,
         bait=bait,
         look=kinds.look_name(kind),
         baits=lacking,
         covered=sum(it.line.missing * it.line.baits_each for it in wanted) - lacking,
-        due_on=min((it.order.due_on for it in wanted if it.order.due_on), default=""),
-        orders=orders,
+        due_on=min((it.order.due_on for it in waiting if it.order.due_on), default=""),
+        orders=tuple(dict.fromkeys(_called(customers, it) for it in waiting)),
         mold=mold,
         why_not=why_not,
     )
