@@ -33,6 +33,7 @@ from pourwright.actions.pack_order import (
     pick_line,
     take_up_again,
 )
+from pourwright.actions.reply_message import confirming_text
 from pourwright.actions.sales_of import sale_of, sales_of
 from pourwright.actions.see_orders import NO_MOLD, Standing, see_order, see_orders
 from pourwright.actions.sell import sell
@@ -167,7 +168,7 @@ def test_only_what_lies_in_the_parcel_is_packed(world):
     pick_line(world, "one", 0, picked=True)
     with pytest.raises(Conflict, match="1 packs of that line are not set aside"):
         pick_line(world, "one", 1, picked=True)
-    with pytest.raises(Conflict, match="1 lines are not picked"):
+    with pytest.raises(Conflict, match="1 line is not picked"):
         pack_order(world, "one")
     with pytest.raises(BadInput, match="the order has 2 lines"):
         pick_line(world, "one", 2, picked=True)
@@ -237,6 +238,18 @@ def test_late_orders_stand_first_and_free_stock_counts_once(world):
     assert seen.late == 1
     (wanted,) = seen.wanted
     assert (wanted.packs, wanted.baits, wanted.due_on) == (2, 16, "2026-02-20")
+
+
+def test_the_answer_to_a_late_order_owns_up_to_it(world):
+    order(world, "late", line(2), due="2026-02-14")
+    order(world, "today", line(2), due=TODAY)
+    with world.reading() as bench:
+        said = [
+            confirming_text(see_order(bench, key, TODAY), lambda _: None, currency="$")
+            for key in ("late", "today")
+        ]
+    assert "You asked for Saturday, February 14, and I am late" in said[0]
+    assert "late" not in said[1]
 
 
 def test_an_order_for_a_bait_without_a_mold_is_said_and_kept(world):

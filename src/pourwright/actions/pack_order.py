@@ -44,7 +44,8 @@ def pack_order(world: World, id: str) -> Order:
     def change(order: Order) -> Order:
         left = sum(not line.picked for line in order.lines)
         if left or not order.lines:
-            raise Conflict(f"{left} lines are not picked yet" if left else "the order is empty")
+            lines = "1 line is" if left == 1 else f"{left} lines are"
+            raise Conflict(f"{lines} not picked yet" if left else "the order is empty")
         return replace(order, state=OrderState.PACKED)
 
     return _changed(world, id, change)

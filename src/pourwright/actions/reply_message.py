@@ -69,7 +69,9 @@ def _when(view: OrderView, ready_by: str) -> Iterator[str]:
         yield f"It is ready by {_day(ready_by)}."
     else:
         yield "Some of it has to be poured first: I will tell you the day as soon as I know it."
-    if view.order.due_on and (not view.short or (ready_by and ready_by <= view.order.due_on)):
+    if view.late:
+        yield f"You asked for {_day(view.order.due_on)}, and I am late: I am sorry."
+    elif view.order.due_on and (not view.short or (ready_by and ready_by <= view.order.due_on)):
         yield f"You asked for {_day(view.order.due_on)}."
     elif view.order.due_on:
         yield f"You asked for {_day(view.order.due_on)}; I have noted that."
