@@ -19,7 +19,7 @@ class Sense(StrEnum):
     DAY = "day"
     CUSTOMER = "customer"
     DOUBT = "speaks against it"
-    NUMBER = "number nobody took"
+    NUMBER = "a number left over"
 
 
 @dataclass(frozen=True, slots=True)
