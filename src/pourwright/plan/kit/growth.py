@@ -16,8 +16,8 @@ from pourwright.shop.money import Money
 from pourwright.shop.until import Until, in_words, over, until
 
 NO_WANTED = (
-    "wanted_packs_per_month was left out: no more is sold than now, so time saved is worth your "
-    "hour and no sale. To know better, note what you had to turn away in a month."
+    "packs you could sell in a month were left out: no more is sold than now, so time saved is "
+    "worth your hour and no sale. To know better, note what you had to turn away in a month."
 )
 NO_FIGURE = "nobody knows what it saves"
 

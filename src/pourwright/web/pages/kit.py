@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from pourwright.actions.growth import NextDollar, next_dollar
 from pourwright.actions.starter_kit import best_of, wishes
-from pourwright.base.errors import PourwrightError
+from pourwright.base.errors import BadInput, PourwrightError
 from pourwright.base.units import UNITS
 from pourwright.plan.kit.starter_kit import StarterKitAnswer
 from pourwright.shop.wish import Wish
@@ -16,6 +16,10 @@ from pourwright.web.show import label_of
 
 # What a newcomer's kit is tried with before a budget was typed: estimate.
 FIRST_BUDGET = "250"
+_BOXES = {
+    "budget_money": "what you may spend",
+    "wanted_packs_per_month": "packs you could sell in a month",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +71,7 @@ def kit(visit: Visit) -> Show:
             try:
                 ranked = next_dollar(bench, listed, wanted.value)
             except PourwrightError as error:
-                next_refused = str(error)
+                next_refused = _told(error)
         every = bench.records.all(Wish.key)
     months = [r.months.typical for r in ranked.answer.ranked] if ranked else []
     context = KitContext(
@@ -93,7 +97,14 @@ def _kit(listed: dict[str, Wish], budget: Typed) -> tuple[StarterKitAnswer | Non
     try:
         return best_of(listed, budget.value), ""
     except PourwrightError as error:
-        return None, str(error)
+        return None, _told(error)
+
+
+def _told(error: PourwrightError) -> str:
+    """What is wrong, by what the box on the page is called."""
+    if isinstance(error, BadInput) and error.field in _BOXES:
+        return f"{_BOXES[error.field]} {error.why}"
+    return str(error)
 
 
 def _typed(visit: Visit, text: str, missing: str) -> Typed:
