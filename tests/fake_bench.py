@@ -17,6 +17,7 @@ from pourwright.actions.port import Event, JobState, Progress, Recorded, Stored
 from pourwright.base.errors import Conflict, NotFound
 from pourwright.shop.move import Move
 from pourwright.shop.noun import Noun
+from pourwright.shop.paper_file import PaperFile
 from pourwright.shop.sheet import Sheet
 from pourwright.shop.stock_lot import StockLot
 from pourwright.shop.stored_form import body_of
@@ -55,6 +56,7 @@ class Kept:
     events: list[Recorded] = dataclasses.field(default_factory=list)
     sheets: dict[int, Sheet] = dataclasses.field(default_factory=dict)
     photos: dict[str, bytes] = dataclasses.field(default_factory=dict)
+    papers: dict[str, PaperFile] = dataclasses.field(default_factory=dict)
     lots: dict[str, StockLot] = dataclasses.field(default_factory=dict)
     moves: list[Move] = dataclasses.field(default_factory=list)
 
@@ -64,6 +66,7 @@ class Kept:
             list(self.events),
             copy.deepcopy(self.sheets),
             dict(self.photos),
+            dict(self.papers),
             dict(self.lots),
             list(self.moves),
         )
@@ -201,6 +204,23 @@ class FakePhotos:
         return self._kept.photos[id]
 
 
+class FakePapers:
+    def __init__(self, kept: Kept, ledger: FakeLedger, ids: FakeIds) -> None:
+        self._kept, self._ledger, self._ids = kept, ledger, ids
+
+    def add(self, file: PaperFile, *, at: str) -> None:
+        if file.id not in self._kept.papers:
+            self._kept.papers[file.id] = file
+            body = {"media_type": file.media_type}
+            event = Event(self._ids.fresh(), f"paper/{file.id}", "paper_kept", at, body)
+            self._ledger.append(event)
+
+    def get(self, id: str) -> PaperFile:
+        if id not in self._kept.papers:
+            raise NotFound(f"there is no paper {id!r}")
+        return self._kept.papers[id]
+
+
 class FakeStore:
     """Makes units of work over one memory; each works on a copy until it commits."""
 
@@ -221,6 +241,7 @@ class FakeBench:
     stock: FakeStock
     sheets: FakeSheets
     photos: FakePhotos
+    papers: FakePapers
 
     def __init__(self, store: FakeStore) -> None:
         self._store = store
@@ -233,6 +254,7 @@ class FakeBench:
         self.stock = FakeStock(self._kept.lots, self._kept.moves, self.ledger, ids)
         self.sheets = FakeSheets(self._kept, self.ledger, ids)
         self.photos = FakePhotos(self._kept)
+        self.papers = FakePapers(self._kept, self.ledger, ids)
         return self
 
     def __exit__(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import base64
 import itertools
 import json
 from io import BytesIO
@@ -18,9 +19,12 @@ from pourwright.actions.port import Event
 from pourwright.base.errors import BadInput, Conflict, NotFound
 from pourwright.cli.main import main
 from pourwright.shop.move import Move, MoveKind, contrary
+from pourwright.shop.paper_file import paper_file
 from pourwright.shop.stock_lot import LotSort, StockLot
 from pourwright.shop.tool import Gear
 from ready_store import demo_bench, empty_bench
+
+PAPER = b"%PDF-1.7\r\n" + bytes(range(256))
 
 
 def file_of(world):
@@ -43,6 +47,7 @@ def full(tmp_path_factory):
         bench.records.save("gear", "gear-gone", gear, expected_version=0)
         bench.records.retire("gear", "gear-gone", expected_version=1)
         bench.photos.add("a" * 32, small_jpeg())
+        bench.papers.add(paper_file(PAPER), at="2026-03-01T10:00:00Z")
         _stock(bench)
         bench.commit()
     return file_of(world)
@@ -81,6 +86,7 @@ def test_a_bench_comes_back_byte_for_byte(full, empty):
     with empty.reading() as bench:
         assert bench.ledger.check() == taken.rows["event"]
         assert bench.photos.get("a" * 32) == small_jpeg()
+        assert bench.papers.get(paper_file(PAPER).id) == paper_file(PAPER)
 
 
 def test_the_file_is_plain_json_with_sorted_keys_and_a_row_a_line(full):
@@ -217,6 +223,23 @@ def a_picture_that_is_none(read):
     read["tables"]["photo"][0]["jpeg"] = "PHNjcmlwdD4="
 
 
+def content_of_a_paper(read):
+    row = read["tables"]["paper_file"][0]
+    row["bytes"] = base64.b64encode(PAPER + b" ").decode()
+
+
+def a_paper_that_is_no_base64(read):
+    read["tables"]["paper_file"][0]["bytes"] = "*"
+
+
+def kind_of_a_paper(read):
+    read["tables"]["paper_file"][0]["media_type"] = "text/html"
+
+
+def a_paper_left_out(read):
+    read["tables"]["paper_file"].clear()
+
+
 @pytest.mark.parametrize(
     "change",
     [
@@ -224,6 +247,7 @@ def a_picture_that_is_none(read):
         the_last_events_left_out, events_swapped, price_of_a_record, name_of_a_record,
         a_record_left_out, a_record_unretired, plan_of_a_sheet, a_sheet_left_out,
         mass_of_a_move, a_move_left_out, name_of_a_lot, a_picture_that_is_none,
+        content_of_a_paper, a_paper_that_is_no_base64, kind_of_a_paper, a_paper_left_out,
     ],
 )  # fmt: skip
 def test_an_altered_file_is_refused_and_nothing_taken_in(full, empty, change):

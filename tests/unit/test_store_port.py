@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import hashlib
 import itertools
 import sqlite3
 from collections.abc import Callable
@@ -17,6 +18,7 @@ from pourwright import wire
 from pourwright.actions.port import Bench, Event, Jobs
 from pourwright.base.errors import Conflict, NotFound
 from pourwright.shop.move import Move, MoveKind
+from pourwright.shop.paper_file import PaperFile, paper_file
 from pourwright.shop.sheet import Sheet
 from pourwright.shop.stock_lot import LotSort, StockLot
 from pourwright.shop.tool import Cup, Scale
@@ -201,6 +203,21 @@ def test_a_picture_stays_what_it_was(opened: Opened) -> None:
         assert bench.photos.get("p1") == b"one"
 
 
+def test_a_paper_is_kept_once_and_as_it_was_given(opened: Opened) -> None:
+    content = b"%PDF-1.7\r\n\x00\xff and so on"
+    with opened() as bench:
+        for at in (AT, "2027-01-01T00:00:00Z"):
+            bench.papers.add(paper_file(content), at=at)
+        bench.commit()
+    with opened() as bench:
+        id_ = hashlib.sha256(content).hexdigest()
+        assert bench.papers.get(id_) == PaperFile(id_, "application/pdf", content)
+        (told,) = bench.ledger.of(f"paper/{id_}")
+        assert (told.event.at, told.event.body) == (AT, {"media_type": "application/pdf"})
+        with pytest.raises(NotFound, match="no paper"):
+            bench.papers.get("0" * 64)
+
+
 @pytest.mark.parametrize("made", ["fake", "sqlite"])
 def test_a_finished_answer_is_not_computed_twice(made: str, tmp_path: Path) -> None:
     jobs: Jobs = FakeJobs() if made == "fake" else wire.world(tmp_path / "bench.db").jobs
@@ -232,12 +249,13 @@ def test_awkward_events_come_back_as_they_went(
         assert bench.ledger.check() == 1
 
 
-@pytest.mark.parametrize("table", ["event", "sheet", "photo"])
+@pytest.mark.parametrize("table", ["event", "sheet", "photo", "paper_file"])
 @pytest.mark.parametrize("act", ["UPDATE {} SET rowid = rowid", "DELETE FROM {}"])
 def test_what_is_kept_for_good_cannot_be_changed(tmp_path: Path, table: str, act: str) -> None:
     with wire.world(tmp_path / "bench.db").bench() as bench:
         bench.sheets.add(SHEET)
         bench.photos.add("p1", b"one")
+        bench.papers.add(paper_file(b"%PDF-1.7"), at=AT)
         bench.commit()
     connection = sqlite3.connect(tmp_path / "bench.db")
     with pytest.raises(sqlite3.IntegrityError, match=f"{table} is append-only"):

@@ -14,6 +14,7 @@ from sqlalchemy import inspect
 
 from pourwright import wire
 from pourwright.shop.move import Move, MoveKind
+from pourwright.shop.paper_file import paper_file
 from pourwright.shop.stock_lot import LotSort, StockLot
 from pourwright.shop.tool import Cup
 from pourwright.store.open import APPLICATION_ID, open_store
@@ -22,6 +23,7 @@ from pourwright.store.table import META
 # Written by the program when it knew one schema only; the dump of a file it made.
 FIRST = Path(__file__).with_name("first_store.sql").read_text()
 AT = "2026-01-02T03:04:05Z"
+PAPERS = "SELECT substr(sql, -6) FROM sqlite_schema WHERE name = 'paper_file'"
 
 
 @pytest.fixture
@@ -52,12 +54,40 @@ def test_an_old_store_keeps_all_it_held_and_takes_stock(old: Path) -> None:
 
 def test_a_copy_from_before_the_step_is_kept(old: Path) -> None:
     open_store(old)
-    copy = old.with_name("bench-before-0002.db")
+    copy = old.with_name("bench-before-0003.db")
     with closing(sqlite3.connect(copy)) as connection:
         assert connection.execute("SELECT version_num FROM alembic_version").fetchall() == [
             ("0001",)
         ]
         assert connection.execute("SELECT count(*) FROM event").fetchone() == (2,)
+
+
+def test_a_store_of_the_second_schema_keeps_its_lots_and_takes_papers(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    store = tmp_path / "bench.db"
+    with monkeypatch.context() as patch:
+        patch.setattr("pourwright.store.open.HEAD", "0002")
+        with wire.world(store).bench() as bench:
+            bench.stock.open(
+                StockLot(code="M1", sort=LotSort.MATERIAL, item="plastic/p", opened_at=AT, name="P")
+            )
+            bench.stock.post(Move(id="b" * 32, at=AT, kind=MoveKind.BOUGHT, target="M1", mg=5))
+            bench.commit()
+    with closing(sqlite3.connect(store)) as connection:
+        assert not connection.execute(PAPERS).fetchall()
+    file = paper_file(b"%PDF-1.7 a data sheet")
+    with wire.world(store).bench() as bench:
+        assert bench.stock.lot("M1").mg == 5
+        bench.papers.add(file, at=AT)
+        bench.commit()
+    with wire.world(store).reading() as bench:
+        assert bench.papers.get(file.id) == file
+        assert bench.ledger.check() == 3
+    with closing(sqlite3.connect(store.with_name("bench-before-0003.db"))) as connection:
+        assert connection.execute("SELECT count(*) FROM move").fetchone() == (1,)
+    with closing(sqlite3.connect(store)) as connection:
+        assert connection.execute(PAPERS).fetchall() == [("STRICT",)]
 
 
 def test_old_and_new_stores_have_the_tables_that_the_program_declares(

@@ -422,13 +422,15 @@ def test_a_finish_that_the_stock_refused_is_kept_and_booked_by_counting_again(it
     assert stock_of(it.world) == before
     with it.world.bench() as bench:
         view = lot_view(bench, it.sheet)
-        assert pour_books(bench, view.sheet, view.lot.entry).behind
-    enter_lot(it.world, it.sheet, view.lot.entry)
+        entry = view.lot.entry
+        assert entry is not None
+        assert pour_books(bench, view.sheet, entry).behind
+    enter_lot(it.world, it.sheet, entry)
     with it.world.bench() as bench:
-        assert bench.stock.lot(view.sheet.code).pieces == view.lot.entry.good == 16
+        assert bench.stock.lot(view.sheet.code).pieces == entry.good == 16
         moves = bench.stock.moves(cause=sheet_cause(it.sheet))
         assert [m.kind for m in moves].count(MoveKind.MADE) == 1
-        assert not pour_books(bench, view.sheet, view.lot.entry).behind
+        assert not pour_books(bench, view.sheet, entry).behind
 
 
 def stock_of(world: World) -> tuple[object, ...]:

@@ -14,7 +14,7 @@ from pourwright.actions.freeze_sheet import freeze_sheet
 from pourwright.actions.port import Event
 from pourwright.shop.lot import COUNTED, LotEntry, body_of
 from pourwright.shop.move import MoveKind
-from web.client import Client, form_in, words_in
+from web.client import BASE, Client, form_in, words_in
 
 BUY = "/stock/buy/plastic/demo-plastic-medium"
 
@@ -138,3 +138,52 @@ def test_a_count_that_was_not_booked_is_said_and_booked_by_keeping_it_again(clie
     assert answer.status_code == 303, words_in(answer)
     assert "does not hold this count" not in words_in(client.get(f"/lots/{sheet.number}"))
     assert held(full_world, sheet.code).pieces == 24
+
+
+PDF = b"%PDF-1.4\n% a data sheet\n%%EOF\n"
+HERE = {"accept": "text/html", "origin": BASE, "sec-fetch-site": "same-origin"}
+
+
+def uploaded(client, address, fields, name, content):
+    files = {"paper": (name, content, "text/html")}
+    return client.ask("POST", address, data=fields, files=files, headers=HERE)
+
+
+def test_a_paper_sent_with_a_purchase_or_later_is_saved_again_as_it_was(client):
+    fields = form_in(client.get(BUY)) | {"quantity": "1", "unit": "pound", "price_money": "9"}
+    address = uploaded(client, BUY, fields, "C:\\data\\Plastisol <b>.pdf", PDF).headers["location"]
+    more = uploaded(client, f"{address}/paper", {"event": "a" * 32}, "later.pdf", PDF + b"2")
+    assert more.status_code == 303, words_in(more)
+    page = client.get(address)
+    words = html.unescape(words_in(page))
+    assert "Plastisol <b>.pdf" in words
+    assert "data\\" not in words
+    assert "PDF, 1 kB, kept" in words
+    found = [client.get(it) for it in re.findall(rf'href="({address}/paper/\w{{64}})"', page.text)]
+    assert [it.content for it in found] == [PDF + b"2", PDF]
+    for it in found:
+        assert it.headers["content-type"] == "application/pdf"
+        assert it.headers["content-disposition"].startswith("attachment; filename=")
+        assert it.headers["x-content-type-options"] == "nosniff"
+
+
+def test_a_paper_that_is_none_is_refused_where_it_was_sent(client, full_world):
+    fields = form_in(client.get(BUY)) | {"quantity": "3", "unit": "pound", "price_money": "9"}
+    page = uploaded(client, BUY, fields, "a.pdf", b"<script>")
+    assert page.status_code == 422
+    assert "Paper: must be a PDF, a JPEG or a PNG file" in words_in(page)
+    assert form_in(page)["quantity"] == "3"
+    address = bought(client)
+    for name, content in (("a.pdf", b"<script>"), ("", b"")):
+        refused = uploaded(client, f"{address}/paper", {"event": "b" * 32}, name, content)
+        assert refused.status_code == 422
+        assert "Paper: " in words_in(refused)
+    big = uploaded(client, f"{address}/paper", {"event": "b" * 32}, "b.pdf", PDF + bytes(8_000_000))
+    assert big.status_code == 422
+    assert "must be at most 8,000,000 bytes" in words_in(big)
+    most = PDF + bytes(8_000_000 - len(PDF))
+    kept = uploaded(client, f"{address}/paper", {"event": "b" * 32}, "c.pdf", most)
+    assert kept.status_code == 303
+    assert client.get(f"{address}/paper/{'0' * 64}").status_code == 404
+    with full_world.reading() as bench:
+        assert bench.ledger.check()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from pourwright.actions.lot_paper import given_paper, note_paper
 from pourwright.actions.plan_batch import workplace
 from pourwright.actions.port import Bench, Event, Stored, World
 from pourwright.actions.post_material import Deed, keep_balance, lots_of
@@ -27,12 +28,17 @@ SUPPLIER_RULES = (
 )
 
 
-def buy_lot(world: World, sort: str, id: str, purchase: Purchase, *, key: str) -> Held:
+def buy_lot(
+    world: World, sort: str, id: str, purchase: Purchase, *, key: str,
+    paper: tuple[str, bytes] | None = None,
+) -> Held:  # fmt: skip
     """The new lot. The same `key` a second time changes nothing.
 
-    Raises: NotFound; BadInput for what is not bought, a unit that does not fit it, or a volume
-    without a density.
+    `paper` is its supplier's paper, by name and content.
+    Raises: NotFound; BadInput for what is not bought, a unit that does not fit it, a volume
+    without a density, or a paper that is not kept.
     """
+    file = given_paper(world, paper[1]) if paper else None
     with world.bench() as bench:
         deed = Deed(key, world.clock.now(), buy_cause(key))
         known = bench.stock.moves(cause=deed.cause)
@@ -41,6 +47,9 @@ def buy_lot(world: World, sort: str, id: str, purchase: Purchase, *, key: str) -
         stored = bench.records.get(sort, id)
         came = _came(stored, purchase)
         held = _keep(bench, stored, purchase, came, deed)
+        if paper and file:
+            code, id_ = held.lot.code, deed.next_id()
+            note_paper(bench, code, file, paper[0], id=id_, at=deed.at)
         bench.commit()
     return held
 

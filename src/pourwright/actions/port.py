@@ -23,6 +23,7 @@ from pourwright.shop.label_sheet import LabelSheet
 from pourwright.shop.money import Money
 from pourwright.shop.move import Move
 from pourwright.shop.noun import Noun
+from pourwright.shop.paper_file import PaperFile
 from pourwright.shop.sheet import Sheet
 from pourwright.shop.stock_lot import Held, LotSort, StockLot
 from pourwright.shop.tax.excise import ExciseAnswer
@@ -180,6 +181,16 @@ class Photos(Protocol):
         """The picture. Raises: NotFound."""
 
 
+class Papers(Protocol):
+    """Files of suppliers, kept as they were given."""
+
+    def add(self, file: PaperFile, *, at: str) -> None:
+        """Keep a file under its SHA-256; the same content again changes nothing."""
+
+    def get(self, id: str) -> PaperFile:
+        """The file. Raises: NotFound."""
+
+
 class Bench(Protocol):
     """One unit of work on the store: all of it is kept at `commit`, or none."""
 
@@ -202,6 +213,10 @@ class Bench(Protocol):
     @property
     def photos(self) -> Photos:
         """The pictures."""
+
+    @property
+    def papers(self) -> Papers:
+        """The suppliers' files."""
 
     def __enter__(self) -> Self: ...
 

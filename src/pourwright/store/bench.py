@@ -12,6 +12,7 @@ from sqlalchemy import Engine
 from pourwright.actions.port import Clock, Ids
 from pourwright.store.ledger import SqlLedger
 from pourwright.store.open import READING
+from pourwright.store.paper import SqlPapers
 from pourwright.store.record import SqlRecords
 from pourwright.store.sheet import SqlPhotos, SqlSheets
 from pourwright.store.stock import SqlStock
@@ -25,6 +26,7 @@ class SqlBench:
     stock: SqlStock
     sheets: SqlSheets
     photos: SqlPhotos
+    papers: SqlPapers
 
     def __init__(self, engine: Engine, clock: Clock, ids: Ids, *, reading: bool = False) -> None:
         self._engine = engine
@@ -39,6 +41,7 @@ class SqlBench:
         self.stock = SqlStock(self._connection, self.ledger, self._ids)
         self.sheets = SqlSheets(self._connection, self.ledger, self._ids)
         self.photos = SqlPhotos(self._connection)
+        self.papers = SqlPapers(self._connection, self.ledger, self._ids)
         return self
 
     def __exit__(

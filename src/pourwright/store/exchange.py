@@ -2,8 +2,9 @@
 
 The file is one object with sorted keys: `application`, `format`, `schema`, then `tables` with the
 rows of each, a row a line, by primary key. Times, whole numbers and texts stand as they are
-stored, stored JSON as JSON, pictures as base64. It carries no time of its own, so that the same
-store always gives the same file. Finished calculations are left out: they can be made again.
+stored, stored JSON as JSON, pictures and papers as base64. It carries no time of its own, so that
+the same store always gives the same file. Finished calculations are left out: they can be made
+again.
 """
 
 from __future__ import annotations

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import base64
+import hashlib
 from typing import Any
 
 from pourwright.actions.port import Event
 from pourwright.base.errors import Conflict
 from pourwright.store.codec import canonical
 from pourwright.store.ledger import GENESIS, chained_hash
+from pourwright.store.paper import PAPER_KEPT
 from pourwright.store.record import RETIRED, SAVED
 from pourwright.store.stock import MOVED, OPENED
 
@@ -39,6 +42,8 @@ class Checks:
                 self._lot(values)
             case "move":
                 self._move(values)
+            case "paper_file":
+                self._paper(values)
             case "photo" if not str(values["jpeg"]).startswith(_JPEG):
                 raise Conflict(f"the file was altered: picture {values['id']} is no picture")
 
@@ -62,6 +67,8 @@ class Checks:
             self._newest[event.subject] = canonical([event.body, event.at, retired])
         elif event.kind in {FROZEN, OPENED}:
             self._made[event.subject] = canonical([event.id, event.at, event.body])
+        elif event.kind == PAPER_KEPT:
+            self._made[event.subject] = canonical([event.id, event.body])
         elif event.kind == MOVED:
             self._made[f"move/{event.id}"] = canonical([self._place, event.at, event.body])
 
@@ -84,6 +91,16 @@ class Checks:
     def _move(self, it: dict[str, Any]) -> None:
         body = {name: value for name, value in it.items() if name not in {"id", "at", "place"}}
         self._expect(f"move/{it['id']}", canonical([it["place"], it["at"], body]))
+
+    def _paper(self, it: dict[str, Any]) -> None:
+        subject = f"paper/{it['id']}"
+        self._expect(subject, canonical([it["event_id"], {"media_type": it["media_type"]}]))
+        try:
+            found = hashlib.sha256(base64.b64decode(it["bytes"], validate=True)).hexdigest()
+        except (TypeError, ValueError):
+            found = ""
+        if found != it["id"]:
+            raise Conflict(f"the file was altered: {subject} is not what was given")
 
     def _expect(self, subject: str, found: str) -> None:
         if self._made.pop(subject, "") != found:

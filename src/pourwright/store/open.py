@@ -11,7 +11,7 @@ from sqlalchemy import Engine, create_engine, event, text
 
 from pourwright.base.errors import Conflict
 from pourwright.store.backup import copy_of
-from pourwright.store.table import HEAD, META, PHOTO
+from pourwright.store.table import HEAD, META, PAPER_FILE, PHOTO
 
 # Says of a connection that it will only read.
 READING = "reading"
@@ -47,7 +47,7 @@ def _empty(path: Path) -> bool:
             found = it.execute("PRAGMA application_id").fetchone()[0]
             tables = {name for (name,) in it.execute("SELECT name FROM sqlite_schema")}
             ours = tables & META.tables.keys() if found == APPLICATION_ID else set()
-            verdict = _verdict(it, ours - {PHOTO.name})  # pictures may be large
+            verdict = _verdict(it, ours - {PHOTO.name, PAPER_FILE.name})  # files may be large
     except sqlite3.DatabaseError as error:
         raise Conflict(f"{path.name} is damaged or is no store: {error}") from error
     if tables and found != APPLICATION_ID:

@@ -15,7 +15,7 @@ from sqlalchemy import (
     Text,
 )
 
-HEAD = "0002"
+HEAD = "0003"
 META = MetaData()
 
 RECORD = Table(
@@ -62,6 +62,14 @@ PHOTO = Table(
     Column("jpeg", LargeBinary, nullable=False),
     sqlite_strict=True,
 )  # fmt: skip
+PAPER_FILE = Table(
+    "paper_file", META,
+    Column("id", Text, primary_key=True),
+    Column("media_type", Text, nullable=False),
+    Column("bytes", LargeBinary, nullable=False),
+    Column("event_id", Text, ForeignKey("event.id"), nullable=False),
+    sqlite_strict=True,
+)  # fmt: skip
 JOB = Table(
     "job", META,
     Column("key", Text, primary_key=True),
@@ -105,4 +113,4 @@ MOVE = Table(
     sqlite_strict=True,
 )  # fmt: skip
 
-APPEND_ONLY = ("event", "sheet", "photo", "lot", "move")
+APPEND_ONLY = ("event", "sheet", "photo", "paper_file", "lot", "move")

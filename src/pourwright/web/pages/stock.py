@@ -5,8 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
+from starlette.responses import Response
+
 from pourwright.actions.buy_lot import SUPPLIER_RULES, buy_lot
 from pourwright.actions.keep_stock import count_stock, reverse_move, scrap_stock
+from pourwright.actions.lot_paper import LotPaper, add_paper, paper_with, papers_of
 from pourwright.actions.see_lot import LotStock, MoveLine, see_lot
 from pourwright.actions.see_stock import MaterialStock, Stock, see_stock
 from pourwright.actions.stock_lot_opening import record_of
@@ -15,6 +18,7 @@ from pourwright.shop.lot import MG
 from pourwright.shop.material import Eyes, Packing
 from pourwright.shop.money import PARTS
 from pourwright.shop.nouns import NOUNS
+from pourwright.shop.paper_file import ENDINGS, FIELD
 from pourwright.shop.purchase import Purchase
 from pourwright.shop.stock_lot import LotSort
 from pourwright.web.event_id import event_id
@@ -28,6 +32,7 @@ from pourwright.web.today_here import day_here
 from pourwright.web.widget import FormView, form_view
 
 _MOST_TYPED = 2_000_000.0
+_MOST_NAME = 120
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +75,15 @@ class MoveRow:
     undo_id: str
 
 
+@dataclass(frozen=True, slots=True)
+class PaperRow:
+    """A supplier's file: where it is, its name, and what it is in words."""
+
+    file: str
+    name: str
+    words: str
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LotContext:
     """One lot."""
@@ -83,6 +97,9 @@ class LotContext:
     sheet: int
     shelved: bool
     by_piece: bool
+    supplied: bool
+    papers: tuple[PaperRow, ...]
+    paper_id: str
     count_id: str
     scrap_id: str
     caution: str
@@ -130,8 +147,12 @@ def buy(visit: Visit) -> Show | Go:
         return _buy(visit, sent, event=event, problems=found.problems, status=422)
     sort, key = visit.part("sort"), visit.part("id")
     try:
-        held = buy_lot(visit.world, sort, key, found.record, key=event_id(event))
+        held = buy_lot(
+            visit.world, sort, key, found.record, key=event_id(event), paper=_given(visit)
+        )
     except BadInput as error:
+        if error.field == FIELD:
+            return _buy(visit, sent, event=event, refused=said(error), status=422)
         return _buy(visit, sent, event=event, problems={error.field: error.why}, status=422)
     except PourwrightError as error:
         return _buy(visit, sent, event=event, refused=str(error), status=error.http_status)
@@ -157,6 +178,39 @@ def back(visit: Visit) -> Show | Go:
     except PourwrightError as error:
         return _lot(visit, refused=str(error), status=error.http_status)
     return Go(f"/stock/{code}")
+
+
+def paper(visit: Visit) -> Show | Go:
+    """Keep a file of the lot's supplier."""
+    sent, code = dict(visit.sent), visit.part("code")
+    name, content = _given(visit) or ("", b"")
+    try:
+        add_paper(visit.world, code, content, name, key=event_id(sent.get("event", "")))
+    except PourwrightError as error:
+        return _lot(visit, refused=said(error), status=error.http_status)
+    return Go(f"/stock/{code}#s-paper")
+
+
+def paper_again(visit: Visit) -> Response:
+    """The file as it was given; a browser saves it and does not open it within the bench."""
+    code = visit.part("code")
+    with visit.world.reading() as bench:
+        file = paper_with(bench, code, visit.part("file"))
+    name = f"supplier-{code}-{file.id[:8]}.{ENDINGS[file.media_type]}"
+    headers = {
+        "content-disposition": f'attachment; filename="{name}"',
+        "x-content-type-options": "nosniff",
+    }
+    return Response(file.content, media_type=file.media_type, headers=headers)
+
+
+def _given(visit: Visit) -> tuple[str, bytes] | None:
+    """The name and content of the file that was sent; none where no file was chosen."""
+    upload = visit.files.get(FIELD)
+    if upload is None or not upload.filename:
+        return None
+    name = upload.filename.replace("\\", "/").rpartition("/")[2]
+    return "".join(c for c in name if c.isprintable())[-_MOST_NAME:], upload.file.read()
 
 
 def _done(visit: Visit, deed: Callable[..., None], **more: str) -> Show | Go:
@@ -207,6 +261,9 @@ def _lot(visit: Visit, *, refused: str = "", status: int = 200) -> Show:
             sheet=int(key) if held.sort is LotSort.POURED and key.isdigit() else 0,
             shelved=not _baits(held.sort),
             by_piece=_by_piece(sort),
+            supplied=held.sort is LotSort.MATERIAL,
+            papers=tuple(_paper_row(it) for it in papers_of(bench, held.code)),
+            paper_id=fresh(),
             count_id=fresh(),
             scrap_id=fresh(),
             caution=SUPPLIER_RULES,
@@ -237,6 +294,12 @@ def _row(line: MoveLine, now: str, undo_id: str) -> MoveRow:
     )
 
 
+def _paper_row(it: LotPaper) -> PaperRow:
+    kind = ENDINGS[it.media_type].upper()
+    words = f"{kind}, {-(-it.size // 1000):,} kB, kept {day_of(it.at)}"
+    return PaperRow(it.file, it.name or "Paper without a name", words)
+
+
 def _blank(visit: Visit) -> dict[str, str]:
     typed = texts_of(Purchase, None, visit.settings.system)
     return typed | ({"unit": "piece"} if _by_piece(visit.part("sort")) else {})
@@ -263,5 +326,7 @@ STOCK_PAGES = (
     Page("/stock/{code}", lot),
     Page("/stock/{code}/count", count, ("POST",)),
     Page("/stock/{code}/scrap", scrap, ("POST",)),
+    Page("/stock/{code}/paper", paper, ("POST",)),
+    Page("/stock/{code}/paper/{file}", paper_again),
     Page("/stock/{code}/back", back, ("POST",)),
 )
