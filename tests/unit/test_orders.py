@@ -222,6 +222,12 @@ def test_a_day_that_does_not_exist_is_refused(taken, due, field):
         Order(customer=ADA, taken_on=taken, due_on=due)
 
 
+def test_a_day_typed_otherwise_is_answered_by_an_example():
+    said = {"customer": ADA, "taken_on": "yesterday", "lines": []}
+    with pytest.raises(BadInput, match="must look like 2026-04-01 "):
+        from_json(Order, said)
+
+
 # -- the list of orders
 
 

@@ -22,6 +22,8 @@ from pourwright.base.picture import Picture
 from pourwright.base.pixels import Pixels
 
 R = TypeVar("R")
+# What a text may have to look like, as people write it.
+_EXAMPLES = ("2026-04-01", "14:30", "#3a7f2c")
 
 
 class Record:
@@ -227,7 +229,9 @@ def _within(field: Field, value: float) -> float:
     spec = field.spec
     if not spec.low <= value <= spec.high:
         unit = f" {field.unit.label}" if field.unit else ""
-        raise BadInput(field.name, value, f"must lie between {spec.low:g} and {spec.high:g}{unit}")
+        raise BadInput(
+            field.name, value, f"must lie between {spec.low:.12g} and {spec.high:.12g}{unit}"
+        )
     return value
 
 
@@ -247,8 +251,13 @@ def _accepted_text(field: Field, value: object) -> str:
     if any(ord(c) < 32 and c not in "\n\t" for c in value):
         raise BadInput(field.name, value, "must not hold control characters")
     if spec.pattern and not re.fullmatch(spec.pattern, value):
-        raise BadInput(field.name, value, f"must look like {spec.pattern}")
+        raise BadInput(field.name, value, f"must look like {_example(spec.pattern)}")
     return value
+
+
+def _example(pattern: str) -> str:
+    """One that fits, for those who read no patterns."""
+    return next((it for it in _EXAMPLES if re.fullmatch(pattern, it)), pattern)
 
 
 def _accepted_pick(field: Field, value: object) -> Enum:
