@@ -16,6 +16,7 @@ from pourwright.actions.port import Bench
 from pourwright.base.band import Band
 from pourwright.base.errors import NotFound, PourwrightError
 from pourwright.base.record import to_json
+from pourwright.forecast.request import BatchRequest
 from pourwright.plan.resolve import request_of
 from pourwright.shop.cost import PACKING, WEAR
 from pourwright.shop.draft import Draft
@@ -137,12 +138,17 @@ def _of_draft(bench: Bench, offer: Offer) -> PackCost | None:
         if not isinstance(draft, Draft) or not _makes(bench, draft, offer):
             continue
         try:
-            request = request_of(draft, picked(bench, draft))
+            request = _unpriced(request_of(draft, picked(bench, draft)))
             plan = answered("plan.batch", request)
         except PourwrightError:
             continue
         return _of_plan(bench, offer, to_json(plan), to_json(request.money))
     return None
+
+
+def _unpriced(request: BatchRequest) -> BatchRequest:
+    """The same at a price without margin and fees: one that does not exist hides no cost."""
+    return replace(request, money=replace(request.money, margin=0.0, fee_share=0.0))
 
 
 def _makes(bench: Bench, draft: Draft, offer: Offer) -> bool:
