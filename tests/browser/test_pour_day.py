@@ -50,6 +50,21 @@ def test_a_day_is_laid_out_on_a_phone(browser: Browser, address: str, size) -> N
         assert scrolls, "the picture scrolls inside its own box"
 
 
+def test_a_day_too_long_is_split_on_a_phone(browser: Browser, address: str) -> None:
+    with opened(browser, address, NARROW) as page:
+        page.goto(f"{address}/pour-day")
+        page.get_by_text("Hands, kits and times").click()
+        page.get_by_label("Hours the microwaves may run").fill("0.25")
+        page.get_by_role("button", name="Lay out the day").click()
+        press = page.get_by_role("button", name="Split over")
+        fits(page)
+        press.click()
+        expect(press).to_have_count(0)
+        page.get_by_text("Other pour days").click()
+        expect(page.locator(".drafts li")).to_have_count(1)
+        fits(page)
+
+
 def test_the_laptop_looks_for_a_better_day_and_freezes_it(browser: Browser, address: str) -> None:
     with opened(browser, address, LAPTOP) as page:
         page.goto(f"{address}/pour-day")

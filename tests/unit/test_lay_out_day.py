@@ -112,13 +112,11 @@ def test_a_batch_needed_on_no_day_of_the_calendar_is_refused():
         dataclasses.replace(WORMS, due_on="2026-02-30")
 
 
-def test_a_day_with_too_few_microwave_hours_is_split_over_days(world):
-    timed = dataclasses.replace(WORMS, heat_min=20)
-    table = lay(world, pour_day(timed, microwave_h=0.5, rewarm_s=60)).timetable
+def test_a_day_with_too_few_microwave_hours_says_so(world):
+    table = lay(world, pour_day(WORMS, microwave_h=0.25)).timetable
     (words,) = [r.words for r in table.remarks if r.urgent]
-    first, last = (c.name for c in table.cups)
-    assert f"day 1: {first}" in words
-    assert f"day 2: {last}" in words
+    heated = sum(s.end_s - s.start_s for s in table.steps if s.doing in {"heat", "rewarm"})
+    assert f"would run {round(heated / 3600, 2):g} h, and this day has 0.25 h" in words
 
 
 def test_a_day_with_hours_enough_is_not_split(world):

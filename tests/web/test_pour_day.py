@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import re
 
 import pytest
@@ -85,6 +86,35 @@ def test_a_day_of_nothing_is_refused_in_words(client, full_world):
     assert answer.status_code == 422
     assert "nothing is chosen" in words_in(answer)
     assert days(full_world) == before
+
+
+def test_a_day_too_long_is_split_by_one_press(client, full_world):
+    first = dataclasses.replace(WORMS, count=4, heat_min=12)
+    second = dataclasses.replace(DARK_SHADS, count=4, heat_min=12)
+    with full_world.reading() as bench:
+        day = laid(bench, pour_day(first, second, microwave_h=0.3))
+    kept(full_world, "long", day)
+    words = words_in(client.get("/pour-day/long"))
+    assert "Split over 2 days" in words
+    assert "up to 2026-05-02 no day had room" in words
+    before = set(days(full_world))
+    answer = client.send("/pour-day/long/split", {})
+    assert (answer.status_code, answer.headers["location"]) == (303, "/pour-day/long")
+    (other,) = set(days(full_world)) - before
+    page = client.get("/pour-day/long")
+    assert f"/pour-day/{other}" in page.text
+    assert "Split over" not in words_in(page)
+    assert days(full_world)[other].timetable.steps
+    assert client.send("/pour-day/long/split", {}).status_code == 409
+
+
+def test_a_day_that_no_split_helps_says_why(client, full_world):
+    with full_world.reading() as bench:
+        day = laid(bench, pour_day(dataclasses.replace(WORMS, heat_min=30), microwave_h=0.3))
+    kept(full_world, "long", day)
+    words = words_in(client.get("/pour-day/long"))
+    assert "It cannot be split" in words
+    assert "even a single bait" in words
 
 
 def test_the_calendar_file_comes_as_one(client, full_world):

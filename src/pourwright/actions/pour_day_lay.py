@@ -9,7 +9,7 @@ from typing import Any
 
 from pourwright.actions.port import Bench, JobState, Progress, World
 from pourwright.actions.pour_day_cups import CupsOfDay, cups_of_day, due_min, rounded_up
-from pourwright.actions.pour_day_split import too_long
+from pourwright.actions.pour_day_room import needs_s, too_long
 from pourwright.base.errors import BadInput, Conflict, NotFound
 from pourwright.base.field import fields_of
 from pourwright.base.record import to_json
@@ -59,7 +59,8 @@ def laid(bench: Bench, day: PourDay) -> PourDay:
         raise BadInput("batches", len(day.batches), why)
     asked = day_input(bench, day, found.cups)
     answer = best_day(dataclasses.replace(asked, effort=0))
-    remarks = (*too_long(day, answer.steps), *_remarks(day, found))
+    needs = needs_s(day, found.cups, asked)
+    remarks = (*too_long(day, needs), *_remarks(day, found))
     return dataclasses.replace(day, timetable=timetable_of(found.cups, answer, remarks))
 
 
@@ -103,7 +104,7 @@ def better_timetable(world: World, id: str) -> JobState:
     """
     with world.reading() as bench:
         kept = kept_day(bench, id)
-        table = _open_table(kept.day)
+        table = open_table(kept.day)
         asked = day_input(bench, kept.day, table.cups)
 
     def work(progress: Progress) -> Mapping[str, Any]:
@@ -124,7 +125,7 @@ def take_better(world: World, id: str) -> Timetable:
     answer = revived(DayAnswer, state.answer)
     with world.bench() as bench:
         kept = kept_day(bench, id)
-        table = _open_table(kept.day)
+        table = open_table(kept.day)
         if table.points < answer.totals.objective:
             return table
         words = [r for r in table.remarks if r.words not in answer.notes]
@@ -163,7 +164,8 @@ def planned_step(step: DayStep) -> PlannedStep:
     )  # fmt: skip
 
 
-def _open_table(day: PourDay) -> Timetable:
+def open_table(day: PourDay) -> Timetable:
+    """The timetable of a day that may still be changed. Raises: Conflict."""
     if day.timetable is None:
         raise Conflict("the day has no timetable yet: lay it out first")
     if day.frozen:

@@ -22,7 +22,7 @@ class SplitCup(Record):
     """A cup to be poured on one of the days."""
 
     name: str = text("Cup", most=64)
-    microwave_s: int = number("All its heatings together", low=1, high=36_000)
+    microwave_s: int = number("All its heatings together", low=1, high=345_600)
     shade: int = number("How dark, 0 lightest to 100 darkest", low=0, high=100, default=0)
     due_day: int | None = number(
         "Number of the day, from 1, by which it has to be poured; left out: any",

@@ -22,6 +22,8 @@ from pourwright.actions.pour_day_lay import (
     take_better,
 )
 from pourwright.actions.pour_day_need import Need, pour_needs
+from pourwright.actions.pour_day_room import hours
+from pourwright.actions.pour_day_split import day_shares, split_pour_day
 from pourwright.base.errors import BadInput, PourwrightError
 from pourwright.shop.mold import Mold
 from pourwright.shop.pour_day import PourDay
@@ -46,6 +48,25 @@ class Listed:
     words: str
 
 
+@dataclass(frozen=True, slots=True)
+class SplitDayRow:
+    """What would be poured on one of the days."""
+
+    day: str
+    titles: tuple[str, ...]
+    hours: str
+
+
+@dataclass(frozen=True, slots=True)
+class SplitView:
+    """The days a day would be split over, with the reasons; `refused` says why it cannot be."""
+
+    days: tuple[SplitDayRow, ...]
+    torn: tuple[str, ...]
+    reasons: tuple[str, ...]
+    refused: str = ""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PourDayContext:
     """The choice, and the day it makes; `refused` says why it makes none."""
@@ -61,6 +82,7 @@ class PourDayContext:
     days: tuple[Listed, ...]
     view: DayView | None
     running: RunningDay | None
+    split: SplitView | None
     frozen: bool
     refused: str = ""
 
@@ -149,6 +171,12 @@ def freeze(visit: Visit) -> Go:
     return Go(f"/pour-day/{visit.part('id')}")
 
 
+def split(visit: Visit) -> Go:
+    """Make a pour day of each day's batches."""
+    first, *_ = split_pour_day(visit.world, visit.part("id"))
+    return Go(f"/pour-day/{first}")
+
+
 def calendar_file(visit: Visit) -> Response:
     """The day as a calendar file."""
     with visit.world.reading() as bench:
@@ -225,10 +253,26 @@ def _shown(
         if kept and table
         else None,
         running=running_view(running, molds) if running else None,
+        split=_split(bench, kept) if kept else None,
         frozen=kept.day.frozen if kept else False,
         refused=refused,
     )
     return Show("pour_day/pour_day.html", context, status)
+
+
+def _split(bench: Bench, kept: KeptDay) -> SplitView | None:
+    """How to split a day that is too long; none for one that fits, or may not be changed."""
+    if kept.retired or kept.day.frozen or kept.day.timetable is None:
+        return None
+    try:
+        shares = day_shares(bench, kept.day)
+    except PourwrightError as error:
+        return SplitView((), (), (), str(error))
+    if not shares:
+        return None
+    rows = tuple(SplitDayRow(it.day, it.titles, hours(it.used_s)) for it in shares)
+    torn = tuple(dict.fromkeys(words for it in shares for words in it.torn))
+    return SplitView(rows, torn, tuple(words for it in shares for words in it.reasons))
 
 
 def _plain(widget: Widget) -> Widget:
@@ -266,5 +310,6 @@ POUR_DAY_PAGES = (
     Page("/pour-day/{id}/better", better, ("POST",)),
     Page("/pour-day/{id}/take", take, ("POST",)),
     Page("/pour-day/{id}/freeze", freeze, ("POST",)),
+    Page("/pour-day/{id}/split", split, ("POST",)),
     Page("/pour-day/{id}/day.ics", calendar_file),
 )
