@@ -22,7 +22,7 @@ HEADINGS: Mapping[str, tuple[str, ...]] = {
     "Heat and cooling": ("oven", "thermometer", "cook", "cool"),
     "Color and flake": ("recipe", "color", "flake", "pearl", "look"),
     "Planning": ("plan",),
-    "Money and codes": ("shop",),
+    "Money, orders and codes": ("shop", "order"),
     "Keeping an eye on it": ("chart",),
 }
 OTHER = "More"
