@@ -433,6 +433,21 @@ def test_a_finish_that_the_stock_refused_is_kept_and_booked_by_counting_again(it
         assert not pour_books(bench, view.sheet, entry).behind
 
 
+def test_a_finish_says_what_the_books_had_less_of_than_was_used(it):
+    it.to(What.COUNTED)
+    with it.world.bench() as bench:
+        (stored, *_) = [s for s in bench.records.all("plastic") if s.id == "demo-plastic-medium"]
+        noun = dataclasses.replace(stored.noun, on_hand_g=1.0)
+        bench.records.save("plastic", stored.id, noun, expected_version=stored.version)
+        need = bench.sheets.get(it.sheet).plan["shelf"][0]["need_g"]
+        bench.commit()
+    kept = it.tap(COUNT_CLOSED)
+    short = round(need * 1000) - 1000
+    assert kept.words == (
+        f"the books had {short / 1000:g} g less than was used of {stored.noun.name}: count it"
+    )
+
+
 def stock_of(world: World) -> tuple[object, ...]:
     with world.bench() as bench:
         return bench.stock.lots(), bench.stock.moves()

@@ -43,6 +43,11 @@ class Took:
     mg: int
     found_mg: int
 
+    @property
+    def words(self) -> str:
+        """What was found, as it is said."""
+        return f"the books had {self.found_mg / MG:g} g less than was used of {self.name}: count it"
+
 
 def material(bench: Bench, item: str) -> tuple[Stored, Material] | None:
     """The material that an item names; none for what is counted by the piece, or is gone."""

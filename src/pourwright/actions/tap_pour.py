@@ -110,15 +110,19 @@ class _Sent:
 
 
 def _booked(bench: Bench, told: ToldPour, kept: list[Kept], *, key: str, at: str) -> list[Kept]:
-    """Post what the batch used and gave; where that cannot be, its tap says why and is kept."""
+    """Post what the batch used and gave; where that cannot be, its tap says why and is kept.
+
+    It says too what the books had less of than was used.
+    """
     entry = lot_of(told.sheet, told.happenings).lot.entry
     if entry is None and poured_lot(bench, told.sheet) is None:
         return kept
     try:
-        post_pour(bench, told.sheet, entry, key=key, at=at)
+        took = post_pour(bench, told.sheet, entry, key=key, at=at)
+        words = "; ".join(it.words for it in took if it.found_mg)
     except PourwrightError as error:
-        return [dataclasses.replace(k, words=str(error)) if k.id == key else k for k in kept]
-    return kept
+        words = str(error)
+    return [dataclasses.replace(k, words=words) if k.id == key and words else k for k in kept]
 
 
 def _grown(told: ToldPour, it: Happening) -> ToldPour:
