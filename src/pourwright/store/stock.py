@@ -128,7 +128,7 @@ class SqlStock:
         twice = select(MOVE.c.at).where(MOVE.c.reverses == move.reverses)
         at = self._connection.execute(twice).scalar()
         if at is not None:
-            raise Conflict(f"that move was taken back already, at {at}")
+            raise Conflict(f"that move was taken back already, on {at[:10]}")
 
     def _refuse_loop(self, move: Move, source: Held, target: Held) -> None:
         if move.kind is MoveKind.REVERSED or target.lot.sort not in _COME_BACK:
