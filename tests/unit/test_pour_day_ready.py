@@ -6,12 +6,14 @@ import dataclasses
 
 import pytest
 
-from pour_day_bench import WORMS, kept, no_orders, ordered, pour_day
+from pour_day_bench import DARK_SHADS, WORMS, kept, no_orders, ordered, pour_day
+from pour_told import ENTRY, Teller
 from pourwright.actions.pour_day_freeze import freeze_pour_day
-from pourwright.actions.pour_day_lay import laid
+from pourwright.actions.pour_day_lay import kept_day, laid
 from pourwright.actions.pour_day_ready import ready_by
 from pourwright.actions.see_orders import see_order
-from pourwright.shop.order import OrderLine
+from pourwright.shop.lot import COUNTED, body_of
+from pourwright.shop.order import OrderLine, OrderState
 
 TODAY = "2026-05-01"
 LINE = OrderLine(bait="demo-bait-worm", look="demo-look-marsh", packs=2, baits_each=8)
@@ -70,3 +72,28 @@ def test_a_line_that_nothing_pours_leaves_the_order_without_a_day(shop):
     ordered(shop, "o3", LINE, SHADS, due_on="2026-05-02")
     poured_on(shop, "2026-05-02", 16)
     assert told(shop, "o3") == ""
+
+
+def test_a_batch_whose_baits_are_counted_is_not_promised_again(shop):
+    poured_on(shop, "2026-05-02", 16)
+    with shop.reading() as bench:
+        sheet = bench.sheets.get(kept_day(bench, "day-2026-05-02").day.batches[0].sheet)
+    Teller(shop, sheet).tell(0, COUNTED, **body_of(ENTRY))
+    assert told(shop) == ""
+
+
+def test_an_order_only_asked_for_takes_no_bait_of_a_taken_one(shop):
+    ordered(shop, "o2", LINE, state=OrderState.ASKED, due_on="2026-05-02")
+    poured_on(shop, "2026-05-02", 16)
+    assert told(shop, "o1") == "2026-05-02"
+    assert told(shop, "o2") == ""
+
+
+def test_the_last_of_the_days_it_waits_for_counts(shop):
+    ordered(shop, "o4", LINE, SHADS, due_on="2026-05-02")
+    poured_on(shop, "2026-05-02", 16)
+    with shop.reading() as bench:
+        later = laid(bench, pour_day(DARK_SHADS, day="2026-05-06"))
+    kept(shop, "shads", later)
+    freeze_pour_day(shop, "shads", starts_at="2026-05-06T07:00:00Z")
+    assert told(shop, "o4") == "2026-05-06"
