@@ -132,6 +132,17 @@ def test_what_was_found_stays_said_until_the_count_is_taken_back(world):
         assert pour_books(bench, first, None).found == ()
 
 
+def test_the_stock_is_behind_a_count_that_it_does_not_hold(world):
+    sheet = freeze_sheet(world, DEMO_DRAFT)
+    with world.bench() as bench:
+        assert pour_books(bench, sheet, ENTRY).behind
+        assert not pour_books(bench, sheet, None).behind
+    enter_lot(world, sheet.number, ENTRY)
+    with world.bench() as bench:
+        assert not pour_books(bench, sheet, ENTRY).behind
+        assert pour_books(bench, sheet, dataclasses.replace(ENTRY, good=20)).behind
+
+
 def fails_at(monkeypatch: pytest.MonkeyPatch, kind: MoveKind) -> None:
     """A store that takes no move of that kind."""
     post = SqlStock.post

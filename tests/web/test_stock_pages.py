@@ -151,7 +151,7 @@ def uploaded(client, address, fields, name, content):
 
 def test_a_paper_sent_with_a_purchase_or_later_is_saved_again_as_it_was(client):
     fields = form_in(client.get(BUY)) | {"quantity": "1", "unit": "pound", "price_money": "9"}
-    address = uploaded(client, BUY, fields, "C:\\data\\Plastisol <b>.pdf", PDF).headers["location"]
+    address = uploaded(client, BUY, fields, "data\\Plastisol <b>.pdf", PDF).headers["location"]
     more = uploaded(client, f"{address}/paper", {"event": "a" * 32}, "later.pdf", PDF + b"2")
     assert more.status_code == 303, words_in(more)
     page = client.get(address)
