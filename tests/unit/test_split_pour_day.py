@@ -65,6 +65,14 @@ def test_what_is_due_sooner_is_poured_sooner(world):
     assert [it.batches[0].due_on for it in shares(world, day)] == ["2026-05-02", "2026-05-04", ""]
 
 
+def test_a_batch_poured_on_the_day_it_is_needed_is_not_late(world):
+    first = dataclasses.replace(LONG_WORMS, due_on="2026-05-02")
+    second = dataclasses.replace(LONG_DARK, due_on="2026-05-03")
+    found = shares(world, long_day(world, first, second))[1]
+    assert (found.day, found.batches[0].due_on) == ("2026-05-03", "2026-05-03")
+    assert not any("late" in r for r in found.reasons)
+
+
 def test_a_time_of_day_stays_with_its_own_day(world):
     timed = [dataclasses.replace(b, needed_at="12:00") for b in (LONG_WORMS, LONG_DARK)]
     first, second = shares(world, long_day(world, LONG_SHADS, *timed))[:2]

@@ -10,7 +10,6 @@ from pourwright.actions.pour_standing import pour_standing
 from pourwright.actions.see_orders import OrderView, see_orders
 from pourwright.shop.lot import COUNTED
 from pourwright.shop.mold import Mold
-from pourwright.shop.order import OrderState
 from pourwright.shop.pour_day import PourDay
 
 
@@ -29,8 +28,6 @@ def _lacking(bench: Bench, view: OrderView, today: str) -> dict[BaitKind, int]:
     """Baits of its own kinds that it lacks, with those that orders before it lack."""
     found = {line.kind: 0 for line in view.lines if line.short}
     for order in see_orders(bench, today).open:
-        if order.order.state is OrderState.ASKED and order.id != view.id:
-            continue
         for line in order.lines:
             if line.kind in found:
                 found[line.kind] += line.short * line.line.baits_each
