@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
@@ -65,6 +66,7 @@ class DayView:
     urgent: tuple[str, ...]
     remarks: tuple[str, ...]
     hot_at_once: int
+    heatings: int
     points: float
 
 
@@ -139,7 +141,8 @@ def day_view(
         searched=table.searched,
         urgent=tuple(r.words for r in table.remarks if r.urgent),
         remarks=tuple(r.words for r in table.remarks if not r.urgent),
-        hot_at_once=_hot_at_once(steps),
+        hot_at_once=_hot_at_once(table.cups, steps),
+        heatings=_most_heatings(steps),
         points=table.points,
     )
 
@@ -246,11 +249,22 @@ def _days_late(day: PourDay, table: Timetable) -> Iterator[str]:
             yield f"{titles[place]}: needed by {batch.due_on}, this pour is {days} late."
 
 
-def _hot_at_once(steps: Sequence[PlannedStep]) -> int:
-    """The most cups with hot plastic in them at one time."""
+def _hot_at_once(cups: Sequence[PlannedCup], steps: Sequence[PlannedStep]) -> int:
+    """The most cups with hot plastic in them at one time; each layer of a look has its own."""
+    each = {cup.name: len(cup.cups) for cup in cups}
     spans: dict[str, tuple[int, int]] = {}
     for s in steps:
         if s.doing in {"heat", "rewarm", "pour"}:
             first, last = spans.get(s.cup, (s.start_s, s.end_s))
             spans[s.cup] = min(first, s.start_s), max(last, s.end_s)
-    return max((sum(a <= t < b for a, b in spans.values()) for t, _ in spans.values()), default=0)
+    hot = (
+        sum(each.get(cup, 1) for cup, (first, last) in spans.items() if first <= at < last)
+        for at, _ in spans.values()
+    )
+    return max(hot, default=0)
+
+
+def _most_heatings(steps: Sequence[PlannedStep]) -> int:
+    """How often the cup that is heated most often is heated."""
+    heated = Counter(s.cup for s in steps if s.doing in {"heat", "rewarm"})
+    return max(heated.values(), default=0)
