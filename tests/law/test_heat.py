@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from scipy.integrate import quad
 
 from pourwright.base.draws import Draws
+from pourwright.base.errors import NoAnswer
 from pourwright.base.record import to_json
 from pourwright.heat import cup as cups
 from pourwright.heat.bait_cooling import BaitCoolingInput, Shape, cool_bait
@@ -161,7 +162,15 @@ def test_order_of_places_and_shares(plastic_g, power_w, parts):
 @given(masses, powers, times, st.integers(0, 9))
 def test_same_in_same_out(plastic_g, power_w, seconds, seed):
     asked = cook(plastic_g=plastic_g, power_w=power_w, bursts=(Burst(on_s=seconds),), seed=seed)
-    assert to_json(cook_forecast(asked)) == to_json(cook_forecast(asked))
+    assert answer_or_refusal(asked) == answer_or_refusal(asked)
+
+
+def answer_or_refusal(asked):
+    """What a forecast says; a little plastic in a strong oven is refused, in the same words."""
+    try:
+        return to_json(cook_forecast(asked))
+    except NoAnswer as refused:
+        return str(refused)
 
 
 @few

@@ -231,3 +231,17 @@ def test_a_larger_day_is_searched_in_rounds():
     assert shares[-1] == 1
     assert found.totals.objective < 0.95 * min(t.totals.objective for t in found.rules)
     assert found.bound <= found.totals.objective
+
+
+def test_a_cup_is_late_by_a_mold_that_it_filled_before_and_that_opens_last():
+    """Its last pour opens at once, the first one's mold a quarter of a minute later."""
+    cup = DayCup(
+        name="two molds", heat_s=31, shade=0, due_min=0,
+        fills=(DayFill(mold="stick", shots=1, pour_s=29), DayFill(mold="craw", shots=2, pour_s=29)),
+    )  # fmt: skip
+    molds = (DayMold(name="stick", count=1, cool_s=47), DayMold(name="craw", count=1, cool_s=0))
+    day = DayInput(cups=(cup,), molds=molds, kits=1, hold_s=0, rewarm_s=0, clean_s=0, effort=0)
+    whole = best_day(day)
+    left = best_day(stopped(day, whole.steps, now_s=31))
+    assert left.totals.late_s == whole.totals.late_s == 31 + 58 + 47
+    assert left.totals.objective == whole.totals.objective

@@ -115,6 +115,7 @@ def _in_cups(
     solver.parameters.num_workers = 1
     solver.parameters.random_seed = 1
     solver.parameters.max_deterministic_time = EFFORT
+    solver.parameters.catch_sigint_signal = False  # Ctrl-C belongs to the program
     status = solver.solve(model)
     if status == cp_model.INFEASIBLE:
         return None

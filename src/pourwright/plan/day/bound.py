@@ -11,7 +11,7 @@ from pourwright.plan.day.load import Job, Load
 def alone(load: Load, job: Job) -> int:
     """When a cup is done if nothing else is in its way."""
     at = max(load.now, job.ready)
-    opened = at
+    opened = max(at, job.opens)
     for wave in job.waves:
         pour = at + wave.heat
         opened = max(opened, pour + wave.tail)

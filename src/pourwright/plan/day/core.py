@@ -107,6 +107,7 @@ class Model:
         asked = solver.parameters
         asked.num_workers, asked.random_seed = 1, seed
         asked.max_deterministic_time = effort
+        asked.catch_sigint_signal = False  # Ctrl-C belongs to the program
         asked.max_time_in_seconds = STALL_S + STALL_FACTOR * effort
         if brief:
             asked.cp_model_probing_level, asked.linearization_level = 0, 0

@@ -79,7 +79,7 @@ def _cost(model: Model, load: Load, v: Decided) -> Any:
     v.span = model.time(least_span(load), 2 * model.horizon)
     for j, job in enumerate(load.jobs):
         if job.due is not None:
-            v.late[j] = model.time(0, 2 * model.horizon)
+            v.late[j] = model.time(max(0, job.opens - job.due), 2 * model.horizon)
         for w, wave in enumerate(job.waves):
             done = v.pour[j, w].start + wave.tail
             model.cp.add(v.span >= done)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from pourwright.base.errors import BadInput
@@ -103,6 +104,7 @@ def _job(day: _Day, cup: DayCup) -> Job | None:
         waves=tuple(job_waves),
         kit=begun.kit - 1 if begun else None,
         done_waves=len(waves) - hot,
+        opens=max((day.steps(end_s) for end_s in _opened(day, waves)), default=0),
     )
 
 
@@ -177,10 +179,15 @@ def _done(day: _Day) -> list[tuple[DayCup, int]]:
     ends = []
     for cup in day.inputs.cups:
         waves = day.begun[cup.name].waves if cup.name in day.begun else ()
-        opened = [_end_s(w) + day.cool_s[p.mold] for w in waves for p in w.poured]
+        opened = _opened(day, waves)
         if opened:
             ends.append((cup, max(opened)))
     return ends
+
+
+def _opened(day: _Day, waves: Iterable[BegunWave]) -> list[int]:
+    """When the molds of pours begun are opened, in seconds."""
+    return [_end_s(w) + day.cool_s[p.mold] for w in waves for p in w.poured]
 
 
 def _late(day: _Day, cup: DayCup, end_s: int) -> int:

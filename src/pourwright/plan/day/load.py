@@ -36,7 +36,10 @@ class Wave:
 
 @dataclass(frozen=True, slots=True)
 class Job:
-    """What is left of a cup; `kit` is the place of the kit that it has been begun on."""
+    """What is left of a cup; `kit` is the place of the kit that it has been begun on.
+
+    `opens` is when the molds that it has filled already are all opened.
+    """
 
     name: str
     shade: int
@@ -45,6 +48,7 @@ class Job:
     waves: tuple[Wave, ...]
     kit: int | None = None
     done_waves: int = 0
+    opens: int = 0
 
     @property
     def alike(self) -> tuple[object, ...]:
@@ -109,8 +113,8 @@ class Plan:
 
 def opened(load: Load, plan: Plan, job: int) -> int:
     """When the last mold of a cup is opened."""
-    waves = enumerate(load.jobs[job].waves)
-    return max(plan.pour[job, w] + wave.tail for w, wave in waves)
+    it = load.jobs[job]
+    return max(it.opens, *(plan.pour[job, w] + wave.tail for w, wave in enumerate(it.waves)))
 
 
 def points(load: Load, plan: Plan) -> int:
