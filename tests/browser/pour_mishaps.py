@@ -139,8 +139,8 @@ def both_tap_at_once(first: Hand, second: Hand) -> None:
     Neither device hears of the other's tap before its own is made: the laptop answers after both.
     """
     seen, sent = first.play_to("Mold full"), len(first.made)
-    second.settled()
-    first.rest(DEAF_MS)
+    assert first.until(lambda: second.look().still[:5] == seen.still[:5])
+    second.rest(2 * DEAF_MS)
     fingers = [Finger(hand.page.locator("#main-place .pad")) for hand in (first, second)]
     first.server.hold()
     for finger in fingers:
