@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from pourwright.actions.as_it_was import Past
 from pourwright.actions.port import Bench, Stored
+from pourwright.base.errors import NotFound
 from pourwright.shop.look import Look
 from pourwright.shop.mold import Bait, Lead, Mold
 from pourwright.shop.sheet import Sheet
@@ -45,6 +46,7 @@ class BaitKinds:
         self._bench = bench
         self._past = Past(bench)
         self._named: dict[str, dict[str, Stored]] = {}
+        self._sheets: dict[str, Sheet] = {}
 
     def of(self, lot: StockLot) -> BaitKind:
         """What a poured or a bagged lot holds. Raises: NotFound for a sheet that is not there."""
@@ -57,8 +59,12 @@ class BaitKinds:
         return BaitKind(bait, str(sheet.draft.get("look") or ""))
 
     def sheet(self, lot: StockLot) -> Sheet:
-        """The sheet of a poured lot."""
-        return self._bench.sheets.get(int(lot.item.removeprefix("sheet/")))
+        """The sheet of a poured lot. Raises: NotFound."""
+        if not self._sheets:
+            self._sheets = {sheet.code: sheet for sheet in self._bench.sheets.all()}
+        if lot.code not in self._sheets:
+            raise NotFound(f"no sheet carries the code {lot.code!r}")
+        return self._sheets[lot.code]
 
     def bait_name(self, kind: BaitKind) -> str:
         """The name of the bait."""
