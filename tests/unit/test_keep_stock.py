@@ -116,6 +116,18 @@ def test_a_count_moves_the_difference_with_its_share_of_the_cost(world):
     assert worths(world, "salt/demo-salt")[code] == (0, 0)
 
 
+def test_one_amount_typed_into_the_form_is_taken_back_without_the_others(world):
+    code = buy_lot(world, *PLASTIC, package(500, BuyUnit.GRAM), key=KEYS[0]).lot.code
+    change(world, PLASTIC, on_hand_g=4000.0)
+    change(world, PLASTIC, on_hand_g=4100.0)
+    with world.bench() as bench:
+        newest = bench.stock.moves(lot=code)[-1]
+    reverse_move(world, code, newest.id, key=KEYS[1])
+    with world.bench() as bench:
+        assert bench.records.get(*PLASTIC).noun.on_hand_g == 4000
+        assert sum(h.mg for h in bench.stock.lots(item="/".join(PLASTIC))) == 4_000_000
+
+
 def test_more_than_is_there_is_not_thrown_away(world):
     code = buy_lot(world, *PLASTIC, package(500, BuyUnit.GRAM), key=KEYS[0]).lot.code
     with pytest.raises(Conflict, match="holds 500 g, not 501 g"):

@@ -22,5 +22,6 @@ def counted_by_hand(world: World, bench: Bench, noun: Noun, id: str) -> None:
     lots = bench.stock.lots(item=item)
     mg = round(noun.on_hand_g * MG)
     if lots and sum(h.mg for h in lots) != mg:
-        deed = Deed(world.ids.fresh(), world.clock.now(), f"count/{item}")
+        key = world.ids.fresh()
+        deed = Deed(key, world.clock.now(), f"count/{key}")
         count_item(bench, item, mg, noun, deed)
