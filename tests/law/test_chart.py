@@ -237,6 +237,15 @@ def test_a_coarse_scale_hides_the_shape():
     assert "The scale steps too coarsely to show the shape." in coarse.notes
 
 
+def test_weights_of_two_sorts_never_look_normal_however_many_there_are():
+    rng = np.random.default_rng(9)
+    rows = rng.choice([10, 12], (2000, 10)) + rng.normal(0, 0.05, (2000, 10))
+    few, many = weighed(rows[:50].tolist()), weighed(rows.tolist())
+    assert few.normal_chance is not None
+    assert many.normal_chance is not None
+    assert 0 <= many.normal_chance <= few.normal_chance < 1e-6
+
+
 def test_spread_of_single_weights_has_the_freedom_of_their_steps():
     """Ranges that overlap say less; the width of a capability's range follows what they say."""
     drawn = np.random.default_rng(8).normal(10, 0.1, (400, 30))

@@ -15,6 +15,8 @@ from pourwright.base.field import out
 ENOUGH = 50
 # Two-sided 95 % of a normal value.
 _Z = float(special.ndtri(0.975))
+# The fitted tail ends here (from memory); far beyond it the fit would rise again.
+_TAIL_END = 10.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +67,7 @@ def normal_chance(values: Array) -> float:
 def normal_tail(a: float) -> float:
     """Chance of Anderson and Darling's statistic, corrected for the count, where all is normal."""
     if a >= 0.6:
+        a = min(a, _TAIL_END)
         return math.exp(1.2937 - 5.709 * a + 0.0186 * a**2)
     if a >= 0.34:
         return math.exp(0.9177 - 4.279 * a - 1.38 * a**2)
