@@ -6,6 +6,7 @@ import dataclasses
 
 import pytest
 
+from pourwright.actions.buy_lot import buy_lot
 from pourwright.actions.demo import DEMO_DRAFT
 from pourwright.actions.enter_lot import enter_lot
 from pourwright.actions.fill_pot import fill_pot
@@ -18,6 +19,7 @@ from pourwright.base.errors import Conflict
 from pourwright.shop.lot import LotEntry
 from pourwright.shop.material import Material
 from pourwright.shop.move import Move, MoveKind
+from pourwright.shop.purchase import BuyUnit, Purchase
 from pourwright.shop.stock_lot import LotSort
 from pourwright.store.stock import SqlStock
 
@@ -176,6 +178,23 @@ def test_a_material_nobody_counted_gets_a_lot_of_unknown_beginning(world):
         assert [m.kind for m in bench.stock.moves(lot=lot.lot.code)] == [
             MoveKind.COUNTED, MoveKind.USED,
         ]  # fmt: skip
+
+
+def test_eyes_leave_two_by_two_and_come_back_with_a_count_taken_back(world):
+    # Common practice, no source: an eye on either side of a bait.
+    bag = Purchase(quantity=100, unit=BuyUnit.PIECE, price_money=9)
+    code = buy_lot(world, "eyes", "demo-eyes", bag, key="e" * 32).lot.code
+    sheet = freeze_sheet(world, dataclasses.replace(DEMO_DRAFT, eyes="demo-eyes"))
+    enter_lot(world, sheet.number, ENTRY)
+    with world.bench() as bench:
+        assert (bench.stock.lot(code).pieces, bench.stock.lot(code).cost) == (52, 46_800)
+    enter_lot(world, sheet.number, dataclasses.replace(ENTRY, good=20, flash=10))
+    with world.bench() as bench:
+        assert (bench.stock.lot(code).pieces, bench.stock.lot(code).cost) == (60, 54_000)
+        post_pour(bench, sheet, None, key=KEY, at=LATER)
+        assert (bench.stock.lot(code).pieces, bench.stock.lot(code).cost) == (100, 90_000)
+        bench.commit()
+    balanced(world)
 
 
 def test_leftovers_go_into_the_pots_lot_with_what_they_are_worth(world):

@@ -42,6 +42,7 @@ def _posted(
     if entry is None:
         back = [m for m in stands if m.kind is not MoveKind.POTTED]
         _take_back(bench, reversed(back), deed)
+        _give_back_eyes(bench, deed)
         return ()
     _opened(bench, sheet, at)
     took: tuple[Took, ...] = ()
@@ -96,7 +97,8 @@ def _refuse_fewer_than_gone(bench: Bench, sheet: Sheet, stands: list[Move], good
 def _take_back(bench: Bench, moves: Iterable[Move], deed: Deed) -> None:
     for move in moves:
         bench.stock.post(contrary(move, id=deed.next_id(), at=deed.at, note=CORRECTED))
-        keep_balance(bench, bench.stock.lot(move.source).lot.item) if move.source else None
+        if move.source:
+            keep_balance(bench, bench.stock.lot(move.source).lot.item)
 
 
 def _used(bench: Bench, sheet: Sheet, deed: Deed) -> Iterator[Took]:
@@ -161,8 +163,7 @@ def _take_eyes(bench: Bench, sheet: Sheet, good: int, deed: Deed) -> None:
     """Eyes by the piece, as far as they are in stock; they leave for no lot of baits."""
     if not sheet.draft.get("eyes"):
         return
-    eyes = Deed(deed.key, deed.at, f"{deed.cause}/eyes", deed.made)
-    _take_back(bench, standing(bench.stock.moves(cause=eyes.cause)), eyes)
+    _give_back_eyes(bench, deed)
     left = EYES_A_BAIT * good
     for held in bench.stock.lots(item=item_of(Eyes.key, sheet.draft["eyes"]), present=True):
         part = min(left, held.pieces)
@@ -170,7 +171,15 @@ def _take_eyes(bench: Bench, sheet: Sheet, good: int, deed: Deed) -> None:
             left -= part
             cost = held.cost if part == held.pieces else held.cost * part // held.pieces
             bench.stock.post(Move(
-                id=eyes.next_id(), at=eyes.at, kind=MoveKind.USED, source=held.lot.code,
-                pieces=part, cost=cost, cause=eyes.cause,
+                id=deed.next_id(), at=deed.at, kind=MoveKind.USED, source=held.lot.code,
+                pieces=part, cost=cost, cause=_eyes_cause(deed),
             ))  # fmt: skip
-    deed.made = eyes.made
+
+
+def _give_back_eyes(bench: Bench, deed: Deed) -> None:
+    _take_back(bench, standing(bench.stock.moves(cause=_eyes_cause(deed))), deed)
+
+
+def _eyes_cause(deed: Deed) -> str:
+    """What the eyes of a batch belong to: they do not count among what its baits cost."""
+    return f"{deed.cause}/eyes"
