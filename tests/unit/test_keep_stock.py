@@ -116,6 +116,13 @@ def test_a_count_moves_the_difference_with_its_share_of_the_cost(world):
     assert worths(world, "salt/demo-salt")[code] == (0, 0)
 
 
+def test_what_is_found_comes_at_the_price_of_the_lot_however_much_it_is(world):
+    code = buy_lot(world, "eyes", "demo-eyes", package(10, BuyUnit.PIECE, 1), key=KEYS[0]).lot.code
+    count_stock(world, code, pieces=50, key=KEYS[1])
+    # A dime a piece: 50 are worth five.
+    assert worths(world, "eyes/demo-eyes")[code] == (0, 50_000)
+
+
 def test_one_amount_typed_into_the_form_is_taken_back_without_the_others(world):
     code = buy_lot(world, *PLASTIC, package(500, BuyUnit.GRAM), key=KEYS[0]).lot.code
     change(world, PLASTIC, on_hand_g=4000.0)

@@ -29,12 +29,10 @@ def count_item(bench: Bench, item: str, mg: int, noun: Material, deed: Deed) -> 
 
 
 def count_lot(bench: Bench, held: Held, mg: int, pieces: int, deed: Deed) -> None:
-    """One lot holds so much; a difference carries its share of the cost."""
+    """One lot holds so much; a difference carries its share of the cost, none in an empty lot."""
     more, more_pieces = mg - held.mg, pieces - held.pieces
     base, off = (held.mg, more) if held.mg else (held.pieces, more_pieces)
-    cost = min(held.cost, abs(held.cost * off // base)) if base else 0
-    if base and off == -base:
-        cost = held.cost
+    cost = abs(held.cost * off // base) if base else 0
     if more > 0 or more_pieces > 0:
         bench.stock.post(Move(
             id=deed.next_id(), at=deed.at, kind=MoveKind.COUNTED, target=held.lot.code,
