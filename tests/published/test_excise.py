@@ -141,6 +141,12 @@ def test_only_who_was_told_by_an_adviser_takes_less_than_the_price():
         )
 
 
+@pytest.mark.parametrize("name", ["registered_on", "base_since"])
+def test_a_day_that_no_calendar_has_is_refused_by_name(name):
+    with pytest.raises(BadInput, match=f"{name}: is no day of the calendar"):
+        sheet(**{name: "2026-02-30"})
+
+
 def test_a_line_of_another_quarter_is_refused_by_name():
     with pytest.raises(BadInput, match=r"lines\[1\].sold_on: lies outside 2026-Q2"):
         sheet(line(1), line(1, sold_on="2026-07-01"))

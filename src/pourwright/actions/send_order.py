@@ -12,8 +12,9 @@ from pourwright.actions.sell import sale_lines, sell
 from pourwright.base.errors import BadInput
 from pourwright.base.field import flag, number, parts, pick, text
 from pourwright.base.record import Record
+from pourwright.shop.day import DAY
 from pourwright.shop.money import Money
-from pourwright.shop.order import DAY, Order, OrderLine
+from pourwright.shop.order import Order, OrderLine
 from pourwright.shop.sale import Exempt, Sale, SaleLine, TaxWay
 
 

@@ -12,7 +12,8 @@ from pourwright.base.errors import BadInput, Conflict, NotFound
 from pourwright.base.field import flag, number, parts, reference, text
 from pourwright.base.record import Record
 from pourwright.shop.allot import trimmed
-from pourwright.shop.order import DAY, Customer, Order, OrderLine, OrderState, SetAside
+from pourwright.shop.day import DAY
+from pourwright.shop.order import Customer, Order, OrderLine, OrderState, SetAside
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import ClassVar
@@ -10,9 +9,8 @@ from typing import ClassVar
 from pourwright.base.errors import BadInput
 from pourwright.base.field import flag, number, parts, pick, reference, text
 from pourwright.base.record import Record
+from pourwright.shop.day import DAY, refuse_no_day
 from pourwright.shop.noun import Noun
-
-DAY = "[0-9]{4}-[0-9]{2}-[0-9]{2}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -111,11 +109,7 @@ class Order(Noun):
     def check(self) -> None:
         """Refuse days that do not exist."""
         for name in ("taken_on", "due_on"):
-            day = getattr(self, name)
-            try:
-                dt.date.fromisoformat(day or "2000-01-01")
-            except ValueError as error:
-                raise BadInput(name, day, "is no day of the calendar") from error
+            refuse_no_day(name, getattr(self, name))
 
     @property
     def open(self) -> bool:

@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from dataclasses import dataclass
 from typing import ClassVar
 
 from pourwright.base.band import Band
-from pourwright.base.errors import BadInput
 from pourwright.base.field import band, flag, number, part, parts, reference, text, unmeasured
 from pourwright.base.record import Record
+from pourwright.shop.day import DAY, refuse_no_day
 from pourwright.shop.noun import Noun
-from pourwright.shop.order import DAY
 
 CLOCK = "([01][0-9]|2[0-3]):[0-5][0-9]"
 MOST_BATCHES, MOST_CUPS, MOST_S = 40, 100, 24 * 3600
@@ -42,8 +40,7 @@ class PourBatch(Record):
 
     def check(self) -> None:
         """Refuse a day that no calendar has."""
-        if self.due_on:
-            _refuse_no_day("due_on", self.due_on)
+        refuse_no_day("due_on", self.due_on)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -156,16 +153,9 @@ class PourDay(Noun):
 
     def check(self) -> None:
         """Refuse a day that no calendar has."""
-        _refuse_no_day("day", self.day)
+        refuse_no_day("day", self.day)
 
     @property
     def frozen(self) -> bool:
         """Whether its batches have sheets."""
         return bool(self.starts_at)
-
-
-def _refuse_no_day(field: str, day: str) -> None:
-    try:
-        dt.date.fromisoformat(day)
-    except ValueError as error:
-        raise BadInput(field, day, "is no day of the calendar") from error

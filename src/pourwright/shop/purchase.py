@@ -10,8 +10,8 @@ from pourwright.base.band import Band
 from pourwright.base.errors import BadInput
 from pourwright.base.field import number, pick, text
 from pourwright.base.record import Record
+from pourwright.shop.day import DAY
 from pourwright.shop.money import as_typed
-from pourwright.shop.order import DAY
 
 _POUND_MG = Fraction("453592.37")
 _GALLON_ML = Fraction("3785.411784")

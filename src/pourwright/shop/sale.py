@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from dataclasses import dataclass
 from enum import StrEnum
 
 from pourwright.base.errors import BadInput
 from pourwright.base.field import flag, number, parts, pick, text
 from pourwright.base.record import Record
+from pourwright.shop.day import DAY, refuse_no_day
 from pourwright.shop.money import Money
-from pourwright.shop.order import DAY
 
 SOLD, SALE_TAKEN_BACK = "sold", "sale_taken_back"
 
@@ -72,10 +71,7 @@ class Sale(Record):
 
     def check(self) -> None:
         """Refuse a day that does not exist, and more delivery inside than the goods cost."""
-        try:
-            dt.date.fromisoformat(self.sold_on)
-        except ValueError as error:
-            raise BadInput("sold_on", self.sold_on, "is no day of the calendar") from error
+        refuse_no_day("sold_on", self.sold_on)
         if self.delivery_inside and Money.of(self.delivery_money) > self.goods:
             why = "is said to lie inside the prices, and they come to less"
             raise BadInput("delivery_money", self.delivery_money, why)

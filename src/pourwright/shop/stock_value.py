@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from collections import deque
 from dataclasses import dataclass, field
 from enum import StrEnum
@@ -13,6 +12,7 @@ from pourwright.base.errors import BadInput
 from pourwright.base.field import number, out, parts, pick, text
 from pourwright.base.record import Record
 from pourwright.base.source import memory
+from pourwright.shop.day import DAY, refuse_no_day
 from pourwright.shop.money import Money, as_typed
 
 EXACT = "Reckoned in exact fractions; each figure shown is rounded to a ten-thousandth on its own."
@@ -33,7 +33,7 @@ class Method(StrEnum):
 class DatedMove(Record):
     """Something that came or went; grams, pieces or any unit, one and the same throughout."""
 
-    day: str = text("Day, such as 2026-11-25", most=10, pattern=r"\d{4}-\d{2}-\d{2}")
+    day: str = text("Day, such as 2026-11-25", most=10, pattern=DAY)
     amount: float = number("What came; below 0 what went", low=-1e9, high=1e9)
     each_money: float | None = number(
         "Price of one unit of what came; left out, it comes at the average of what is there",
@@ -44,10 +44,7 @@ class DatedMove(Record):
         """Refuse a move of nothing, and a day that does not exist."""
         if self.amount == 0:
             raise BadInput("amount", self.amount, "must not be 0: nothing moved")
-        try:
-            dt.date.fromisoformat(self.day)
-        except ValueError as error:
-            raise BadInput("day", self.day, "must be a day such as 2026-11-25") from error
+        refuse_no_day("day", self.day)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

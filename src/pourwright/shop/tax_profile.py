@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import ClassVar
 
 from pourwright.base.errors import BadInput
 from pourwright.base.field import number, pick, text
+from pourwright.shop.day import DAY, refuse_no_day
 from pourwright.shop.noun import Noun
-from pourwright.shop.order import DAY
 from pourwright.shop.sale import TaxWay
 
 
@@ -62,7 +61,7 @@ class TaxProfile(Noun):
     def check(self) -> None:
         """Refuse days that do not exist, and a smaller share that nobody answers for."""
         for name in ("registered_on", "base_since"):
-            _refuse_no_day(name, getattr(self, name))
+            refuse_no_day(name, getattr(self, name))
         if self.registration and not self.registered_on:
             raise BadInput("registered_on", "", "give the day from which the registration holds")
         if self.base_share < 1:
@@ -87,10 +86,3 @@ class TaxProfile(Noun):
         named = {it.strip().casefold() for it in self.base_channels.split(",")} - {""}
         holds = self.base_share < 1 and self.base_since <= sold_on
         return self.base_share if holds and channel.strip().casefold() in named else 1.0
-
-
-def _refuse_no_day(name: str, day: str) -> None:
-    try:
-        dt.date.fromisoformat(day or "2000-01-01")
-    except ValueError as error:
-        raise BadInput(name, day, "is no day of the calendar") from error

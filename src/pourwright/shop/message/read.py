@@ -7,10 +7,10 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from pourwright.base.calc import calculation
-from pourwright.base.errors import BadInput
 from pourwright.base.field import out, parts, text
 from pourwright.base.record import Record
 from pourwright.base.source import PRACTICE
+from pourwright.shop.day import DAY, refuse_no_day
 from pourwright.shop.message.amount import baits_each, packs
 from pourwright.shop.message.day import NamedDay
 from pourwright.shop.message.heard import BAIT, CUSTOMER, LOOK, Heard, heard
@@ -21,7 +21,6 @@ from pourwright.shop.message.naming import LINKS, Known, Run, known
 from pourwright.shop.message.quantity import Quantity, Unit
 from pourwright.shop.message.who import Named, named_in
 from pourwright.shop.message.word import Word, words_of
-from pourwright.shop.order import DAY
 
 PLAIN_RULES = (
     "Read by plain rules: nothing is guessed, nothing is ordered until somebody confirms it. What "
@@ -202,10 +201,8 @@ def _tells(word: Word) -> bool:
 
 
 def _today(inputs: MessageInput) -> dt.date:
-    try:
-        return dt.date.fromisoformat(inputs.on_day)
-    except ValueError as error:
-        raise BadInput("on_day", inputs.on_day, "is no day of the calendar") from error
+    refuse_no_day("on_day", inputs.on_day)
+    return dt.date.fromisoformat(inputs.on_day)
 
 
 def _records(inputs: MessageInput) -> tuple[Known, ...]:

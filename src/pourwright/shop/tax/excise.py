@@ -12,8 +12,8 @@ from pourwright.base.errors import BadInput
 from pourwright.base.field import number, out, parts, text
 from pourwright.base.record import Record
 from pourwright.base.source import memory, published
+from pourwright.shop.day import DAY, refuse_no_day
 from pourwright.shop.money import as_typed
-from pourwright.shop.order import DAY
 from pourwright.shop.sale import TaxWay
 from pourwright.shop.tax.caution import ASK_ADVISER, CAUTIONS, NOT_ADVICE, TaxCaution
 from pourwright.shop.tax.excise_line import ExciseLine
@@ -44,7 +44,9 @@ class ExciseInput(Record):
     )
 
     def check(self) -> None:
-        """Refuse lines of another quarter, and a smaller share that nobody answers for."""
+        """Refuse days that do not exist, lines of another quarter, and an unanswered share."""
+        for name in ("registered_on", "base_since"):
+            refuse_no_day(name, getattr(self, name))
         asked = Quarter(self.year, self.quarter)
         for i, line in enumerate(self.lines):
             if line.sold_on and Quarter.of(line.sold_on) != asked:

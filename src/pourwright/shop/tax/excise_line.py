@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from dataclasses import dataclass
 from fractions import Fraction
 
 from pourwright.base.errors import BadInput
 from pourwright.base.field import flag, number, pick, text
 from pourwright.base.record import Record
+from pourwright.shop.day import DAY, refuse_no_day
 from pourwright.shop.money import as_typed
-from pourwright.shop.order import DAY
 from pourwright.shop.sale import Exempt, TaxWay
 
 
@@ -41,10 +40,7 @@ class ExciseLine(Record):
 
     def check(self) -> None:
         """Refuse a day that does not exist, and more delivery inside than was charged."""
-        try:
-            dt.date.fromisoformat(self.sold_on or "2000-01-01")
-        except ValueError as error:
-            raise BadInput("sold_on", self.sold_on, "is no day of the calendar") from error
+        refuse_no_day("sold_on", self.sold_on)
         if self.delivery_inside and as_typed(self.delivery_money) > self.asked:
             why = "is said to lie inside the price, which comes to less"
             raise BadInput("delivery_money", self.delivery_money, why)
