@@ -275,6 +275,14 @@ def test_an_altered_file_is_refused_and_nothing_taken_in(full, empty, change):
             lambda r: r["tables"]["photo"][0].update(id=None), BadInput,
             "holds a row that photo does not take",
         ),
+        (
+            lambda r: r["tables"]["event"][0].update(body={"note": "\ud800"}), BadInput,
+            "holds a row of event with half a character",
+        ),
+        (
+            lambda r: r["tables"]["photo"][0].update(id=10**30), BadInput,
+            "or a number that is too large",
+        ),
     ],
 )  # fmt: skip
 def test_a_file_of_another_program_is_refused_in_words(full, empty, change, error, match):
@@ -294,6 +302,7 @@ def test_a_file_of_another_program_is_refused_in_words(full, empty, change, erro
         (b'{"tables": {}}', "is no export of a Pourwright bench"),
         (b"{" * 100_000, "is no export of a bench"),
         (b'{"application": ' + b"[" * 100_000, "is no export of a bench"),
+        (b'{"application": ' + b"1" * 5_000, "is no export of a bench"),
     ],
 )
 def test_what_is_no_export_is_refused_in_words(empty, data, match):

@@ -51,7 +51,7 @@ class _Reader:
         self._skip()
         try:
             value, self._at = self._decode(self._text, self._at)
-        except (json.JSONDecodeError, RecursionError):
+        except (ValueError, RecursionError):  # a number of thousands of digits is no decode error
             self.broken()
         return value
 

@@ -61,13 +61,22 @@ def taken_in(connection: Connection, head: ExchangeHead, rows: Iterable[Exchange
         table = _named(name, after=tuple(count))
         count[name] = 0
         while batch := tuple(itertools.islice(its, _BATCH)):
-            stored = [_stored(table, row.values, checks) for row in batch]
-            _insert(connection, table, stored)
-            count[name] += len(stored)
+            _take(connection, table, batch, checks)
+            count[name] += len(batch)
     checks.at_end()
     if connection.exec_driver_sql("PRAGMA foreign_key_check").first():
         raise Conflict("the file was altered: a row names another that is not in it")
     return TakenIn(count)
+
+
+def _take(
+    connection: Connection, table: Table, batch: Iterable[ExchangeRow], checks: Checks
+) -> None:
+    try:
+        _insert(connection, table, [_stored(table, row.values, checks) for row in batch])
+    except (UnicodeEncodeError, OverflowError, RecursionError) as error:
+        why = f"holds a row of {table.name} with half a character, or a number that is too large"
+        raise BadInput(FIELD, table.name, why) from error
 
 
 def _table(connection: Connection, table: Table) -> Iterator[bytes]:
