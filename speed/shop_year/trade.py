@@ -7,21 +7,22 @@ from contextlib import suppress
 
 from pourwright.actions.bag_baits import Bagging, Taken, bag_baits
 from pourwright.actions.baits_set_aside import baits_set_aside
+from pourwright.actions.buy_lot import buy_lot
 from pourwright.actions.pack_order import call_off, pack_order, pick_line
 from pourwright.actions.port import World
-from pourwright.actions.post_material import Deed, keep_balance
 from pourwright.actions.send_order import PricedLine, SendEntry, send_order
 from pourwright.actions.set_aside import set_aside
-from pourwright.actions.stock_lot_opening import item_of, open_lot
+from pourwright.actions.stock_lot_opening import item_of
 from pourwright.actions.take_back_sale import take_back_sale
 from pourwright.actions.take_order import OrderEntry, WantedLine, take_order
 from pourwright.base.errors import Conflict
-from pourwright.shop.material import Colorant, Flake, Packing, PearlPowder, Plastic, Salt
-from pourwright.shop.move import Move, MoveKind
+from pourwright.shop.material import Colorant, Flake, Material, Packing, PearlPowder, Plastic, Salt
 from pourwright.shop.order import Customer, Order
+from pourwright.shop.purchase import BuyUnit, Purchase
 from pourwright.shop.stock_lot import LotSort
 
 EACH = 8
+PACKING = "demo-packing"
 BUYERS = 60
 CHANNELS = ("message", "market", "shop")
 # What is bought at once: grams and a price, both invented.
@@ -47,12 +48,14 @@ class Trade:
     def buy(self) -> None:
         """A lot of every material that runs low, and packing by the piece."""
         with self._world.bench() as bench:
-            for sort, (grams, price) in BOUGHT.items():
-                for stored in bench.records.all(sort):
-                    left_g = getattr(stored.noun, "on_hand_g", None) or 0.0
-                    if left_g < 0.6 * grams:
-                        self._bought(sort, stored.id, stored.noun.name, grams, price)
-            self._packing()
+            shelf = [(sort, it) for sort in BOUGHT for it in bench.records.all(sort)]
+            packs = sum(h.pieces for h in bench.stock.lots(item=item_of(Packing.key, PACKING)))
+        for sort, stored in shelf:
+            grams, price = BOUGHT[sort]
+            if isinstance(stored.noun, Material) and (stored.noun.on_hand_g or 0.0) < 0.6 * grams:
+                self._bought(sort, stored.id, grams, BuyUnit.GRAM, price)
+        if packs < 100:
+            self._bought(Packing.key, PACKING, 500, BuyUnit.PIECE, 90.0)
 
     def bag(self) -> None:
         """Whatever hangs loose goes into bags of eight."""
@@ -66,7 +69,7 @@ class Trade:
                         self._world,
                         Bagging(
                             taken=(Taken(lot=held.lot.code, baits=baits),), baits_each=EACH,
-                            packing="demo-packing", anyway=True,
+                            packing=PACKING, anyway=True,
                         ),
                         key=self._world.ids.fresh(),
                     )  # fmt: skip
@@ -113,24 +116,6 @@ class Trade:
         """Nothing comes of an order that waited too long."""
         call_off(self._world, id)
 
-    def _bought(self, sort: str, id: str, name: str, grams: float, price: float) -> None:
-        with self._world.bench() as bench:
-            deed = Deed(self._world.ids.fresh(), self._world.clock.now(), "")
-            item = item_of(sort, id)
-            lot = open_lot(bench, item, name, at=deed.at)
-            bench.stock.post(
-                Move(id=deed.next_id(), at=deed.at, kind=MoveKind.BOUGHT, target=lot.code,
-                     mg=round(grams * 1000), cost=round(price * 10_000))
-            )  # fmt: skip
-            keep_balance(bench, item)
-
-    def _packing(self) -> None:
-        with self._world.bench() as bench:
-            deed = Deed(self._world.ids.fresh(), self._world.clock.now(), "")
-            item = item_of(Packing.key, "demo-packing")
-            if sum(h.pieces for h in bench.stock.lots(item=item)) < 100:
-                lot = open_lot(bench, item, "Bag and card for eight", at=deed.at)
-                bench.stock.post(
-                    Move(id=deed.next_id(), at=deed.at, kind=MoveKind.BOUGHT, target=lot.code,
-                         pieces=500, cost=90 * 10_000)
-                )  # fmt: skip
+    def _bought(self, sort: str, id: str, quantity: float, unit: BuyUnit, price: float) -> None:
+        purchase = Purchase(quantity=quantity, unit=unit, price_money=price)
+        buy_lot(self._world, sort, id, purchase, key=self._world.ids.fresh())
