@@ -31,6 +31,7 @@ PIECES = ("baits", "pieces", "pc", "pcs", "lures", "plastics")
 VOCABULARY = [
     *(w for name, _ in BAITS.values() for w in name.split()),
     *(w for name in (*LOOKS.values(), *CUSTOMERS.values()) for w in name.split()),
+    "0", "zero",
     "3", "12", "two", "dozen", "a", "packs", "pack", "of", "bags", "8-pack", "x5", "baits", "each",
     "and", "or", "not", "please", "by", "Friday", "next", "June", "2026-06-09", "6/3", "before",
     "in", "the", "\n", ",", ".", ";", "4.5", "$20", "hi", "couple", "worms", "no", "555-1234",

@@ -171,6 +171,19 @@ def test_what_no_rule_took_is_listed_word_by_word():
     assert {m.sense for m in answer.marks} == {Sense.COUNT, Sense.BAIT, Sense.LOOK, Sense.NUMBER}
 
 
+@pytest.mark.parametrize(
+    "message",
+    [
+        "20 baits of curly grub in pearl, packs of 0", "5 curly grubs 0 ct pearl",
+        "20 baits marsh worms pearl 0-pack", "0 packs of marsh worms in pearl",
+    ],
+)  # fmt: skip
+def test_a_nought_orders_nothing_and_is_asked(message):
+    answer = asked(message)
+    assert all(0 not in (*it.packs.options, *it.baits_each.options) for it in answer.lines)
+    assert any("“0”" in it for it in answer.doubts)
+
+
 def test_a_formula_is_read_as_the_words_it_is():
     message = "=cmd|' /C calc'!A0\n2 packs of marsh worms in pearl"
     answer = asked(message)

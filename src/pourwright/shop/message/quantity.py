@@ -122,7 +122,7 @@ class _Reader:
         return first and self.key(at + 1) in {".", ")"} and bool(after) and after[0].spaced
 
     def odd(self, at: int) -> Quantity | None:
-        """A number no rule takes: with a fraction, or too long."""
+        """A number no rule takes: with a fraction, too long, or 0."""
         text = self.words[at].text
         return Quantity(at, at + 1, (), Unit.UNREAD) if text[0].isdigit() else None
 
@@ -198,11 +198,12 @@ class _Reader:
         return number, end
 
     def plain(self, at: int) -> tuple[int | None, int]:
-        """A number in digits or letters."""
+        """A number in digits or letters; none of anything is no number to order by."""
         word = self.words[at]
         if word.is_number:
-            return (int(word.text), at + 1) if len(word.text) <= _MOST_DIGITS else (None, at)
-        if word.key not in NUMBERS or word.text.casefold() != word.key:
+            number = int(word.text) if len(word.text) <= _MOST_DIGITS else 0
+            return (number, at + 1) if number else (None, at)
+        if not NUMBERS.get(word.key) or word.text.casefold() != word.key:
             return None, at
         number, end = NUMBERS[word.key], at + 1
         if number >= 20 and number % 10 == 0:
