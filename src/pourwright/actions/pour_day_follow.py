@@ -6,6 +6,7 @@ import dataclasses
 from dataclasses import dataclass
 
 from pourwright.actions.port import Bench
+from pourwright.actions.pour_day_late import done_by_cup
 from pourwright.actions.pour_day_lay import day_input, kept_day, timetable_of
 from pourwright.actions.pour_day_taps import ToldCup, ToldWave, told_cups
 from pourwright.base.errors import BadInput
@@ -167,7 +168,7 @@ def _still_to_come(asked: DayInput, cup: DayCup, it: ToldCup, wave: ToldWave, no
 
 def _moved(planned: Timetable, anew: Timetable) -> tuple[Moved, ...]:
     """Cups that are done at another time than was planned, the soonest first."""
-    before, after = _done(planned), _done(anew)
+    before, after = done_by_cup(planned), done_by_cup(anew)
     found = [
         Moved(cup.name, cup.title, before[cup.name], after[cup.name])
         for cup in planned.cups
@@ -176,10 +177,3 @@ def _moved(planned: Timetable, anew: Timetable) -> tuple[Moved, ...]:
         and abs(after[cup.name] - before[cup.name]) >= LEAST_MOVED_S
     ]
     return tuple(sorted(found, key=lambda m: m.now_s))
-
-
-def _done(table: Timetable) -> dict[str, int]:
-    found: dict[str, int] = {}
-    for step in table.steps:
-        found[step.cup] = max(found.get(step.cup, 0), step.end_s)
-    return found

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
-import datetime as dt
-from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from pourwright.actions.pour_day_follow import Followed
+from pourwright.actions.pour_day_heat import DayHeat, day_heat
+from pourwright.actions.pour_day_late import LateBatch, late_batches, late_cups
+from pourwright.actions.pour_day_sums import CupSums, cups_by_batch, sums_of
+from pourwright.base.band import Band
+from pourwright.base.units import convert
+from pourwright.base.wording import percent
 from pourwright.shop.pour_day import PlannedCup, PlannedStep, PourDay, Timetable
 from pourwright.web.pour_day_chart import DayChart, clock_after, day_chart
 
@@ -23,11 +27,7 @@ class ColorRow:
 
     title: str
     colors: tuple[str, ...]
-    cups: int
-    shots: int
-    plastic_g: float
-    remelt_g: float
-    virgin_g: float
+    sums: CupSums
     heat_min: tuple[float, float, float]
     cool_min: tuple[float, float, float]
     sheet: int
@@ -57,16 +57,13 @@ class DayView:
     hours: str
     late: tuple[str, ...]
     clean_ups: int
-    cups: int
-    shots: int
-    plastic_g: float
-    remelt_g: float
+    sums: CupSums
     gap_words: str
     searched: bool
     urgent: tuple[str, ...]
     remarks: tuple[str, ...]
-    hot_at_once: int
-    heatings: int
+    heat: DayHeat
+    ages: str
     points: float
 
 
@@ -124,25 +121,22 @@ def day_view(
     day: PourDay, table: Timetable, molds: Mapping[str, str], *, now_s: float | None = None
 ) -> DayView:
     """What the page of a laid day shows."""
-    start, steps = start_minute(day), table.steps
+    start, steps, heat = start_minute(day), table.steps, day_heat(table)
     return DayView(
-        colors=_colors(day, table.cups),
+        colors=_colors(day, table),
         chart=day_chart(table.cups, steps, start_min=start, molds=dict(molds), now_s=now_s),
         steps=step_rows(day, table.cups, steps, molds),
         done_at=clock_after(start, table.span_s),
         hours=f"{table.span_s // 3600} h {table.span_s % 3600 // 60:02} min",
         late=_late(day, table, start),
         clean_ups=table.clean_ups,
-        cups=sum(len(c.cups) for c in table.cups),
-        shots=sum(c.shots for c in table.cups),
-        plastic_g=sum(c.plastic_g for c in table.cups),
-        remelt_g=sum(c.remelt_g for c in table.cups),
+        sums=sums_of(table.cups),
         gap_words=table.gap_words,
         searched=table.searched,
         urgent=tuple(r.words for r in table.remarks if r.urgent),
         remarks=tuple(r.words for r in table.remarks if not r.urgent),
-        hot_at_once=_hot_at_once(table.cups, steps),
-        heatings=_most_heatings(steps),
+        heat=heat,
+        ages=_ages(heat),
         points=table.points,
     )
 
@@ -204,67 +198,44 @@ def _words(
             return ""
 
 
-def _colors(day: PourDay, cups: Sequence[PlannedCup]) -> tuple[ColorRow, ...]:
-    found = []
-    for place, batch in enumerate(day.batches):
-        mine = [c for c in cups if c.batch == place]
-        if not mine:
-            continue
-        plastic, remelt = sum(c.plastic_g for c in mine), sum(c.remelt_g for c in mine)
-        heat, cool = mine[0].heat_s, mine[0].cool_s
-        found.append(
-            ColorRow(
-                mine[0].title, tuple(mine[0].colors.split()), sum(len(c.cups) for c in mine),
-                sum(c.shots for c in mine), plastic, remelt, plastic - remelt,
-                (heat.low / 60, heat.typical / 60, heat.high / 60),
-                (cool.low / 60, cool.typical / 60, cool.high / 60), batch.sheet,
-            )
-        )  # fmt: skip
-    return tuple(found)
+def _colors(day: PourDay, table: Timetable) -> tuple[ColorRow, ...]:
+    return tuple(
+        ColorRow(
+            mine[0].title, tuple(mine[0].colors.split()), sums_of(mine),
+            _minutes(mine[0].heat_s), _minutes(mine[0].cool_s), day.batches[place].sheet,
+        )
+        for place, mine in cups_by_batch(table).items()
+    )  # fmt: skip
+
+
+def _minutes(seconds: Band) -> tuple[float, float, float]:
+    ends = (seconds.low, seconds.typical, seconds.high)
+    low, typical, high = (convert(end, "s", "min") for end in ends)
+    return low, typical, high
 
 
 def _late(day: PourDay, table: Timetable, start: int) -> tuple[str, ...]:
     """Which batches and cups miss the day or the time they are needed by, and by how much."""
-    found = list(_days_late(day, table))
-    for cup in table.cups:
-        done = max((s.end_s for s in table.steps if s.cup == cup.name), default=0)
-        if cup.due_min is not None and done > 60 * cup.due_min:
-            late = (done - 60 * cup.due_min) / 60
-            needed = day.batches[cup.batch].needed_at or "midnight"
-            at = clock_after(start, done)
-            found.append(
-                f"{cup.name}, {cup.title}: out of the molds at {at}, needed by {needed}: "
-                f"{late:.0f} min late."
-            )
-    return tuple(found)
+    return (*map(_days_late, late_batches(day, table)), *(
+        f"{it.cup}, {it.title}: out of the molds at {clock_after(start, it.done_s)}, needed by "
+        f"{it.needed_at or 'midnight'}: {convert(it.late_s, 's', 'min'):.0f} min late."
+        for it in late_cups(day, table)
+    ))  # fmt: skip
 
 
-def _days_late(day: PourDay, table: Timetable) -> Iterator[str]:
-    """Batches that were needed before the pour day."""
-    titles = {cup.batch: cup.title for cup in table.cups}
-    for place, batch in enumerate(day.batches):
-        if place in titles and batch.due_on and batch.due_on < day.day:
-            late = (dt.date.fromisoformat(day.day) - dt.date.fromisoformat(batch.due_on)).days
-            days = f"{late} {'day' if late == 1 else 'days'}"
-            yield f"{titles[place]}: needed by {batch.due_on}, this pour is {days} late."
+def _days_late(it: LateBatch) -> str:
+    days = f"{it.days} {'day' if it.days == 1 else 'days'}"
+    return f"{it.title}: needed by {it.due_on}, this pour is {days} late."
 
 
-def _hot_at_once(cups: Sequence[PlannedCup], steps: Sequence[PlannedStep]) -> int:
-    """The most cups with hot plastic in them at one time; each layer of a look has its own."""
-    each = {cup.name: len(cup.cups) for cup in cups}
-    spans: dict[str, tuple[int, int]] = {}
-    for s in steps:
-        if s.doing in {"heat", "rewarm", "pour"}:
-            first, last = spans.get(s.cup, (s.start_s, s.end_s))
-            spans[s.cup] = min(first, s.start_s), max(last, s.end_s)
-    hot = (
-        sum(each.get(cup, 1) for cup, (first, last) in spans.items() if first <= at < last)
-        for at, _ in spans.values()
+def _ages(heat: DayHeat) -> str:
+    """That one cup is heated too often for its plastic; empty where none is."""
+    if not heat.ages:
+        return ""
+    used = heat.used_share
+    return (
+        f"One cup is heated {heat.heatings} times. Were each a usual heat, that would use about "
+        f"{percent(used.typical)} of its heat budget ({percent(used)}); short ones use less. What "
+        "has yellowed or smells sharp is not heated again: fewer shots to a cup, or more molds, "
+        "spare it."
     )
-    return max(hot, default=0)
-
-
-def _most_heatings(steps: Sequence[PlannedStep]) -> int:
-    """How often the cup that is heated most often is heated."""
-    heated = Counter(s.cup for s in steps if s.doing in {"heat", "rewarm"})
-    return max(heated.values(), default=0)
