@@ -56,6 +56,11 @@ def test_more_than_was_there_is_refused_by_its_place():
         stock_value(asked((("2026-07-01", 150, 21), ("2026-07-05", -151, None))))
 
 
+def test_a_price_of_what_went_is_refused_and_not_passed_over():
+    with pytest.raises(BadInput, match="is for what came"):
+        asked((("2026-07-01", 150, 21), ("2026-07-05", -1, 30)))
+
+
 def test_what_a_count_finds_comes_at_the_average():
     found = stock_value(asked((("2026-07-01", 10, 2), ("2026-07-02", 5, None))))
     assert found.value_money == 30
@@ -116,6 +121,13 @@ def test_an_unknown_lot_and_a_lot_into_itself_are_refused():
         trace(traced("99", [(0, 1)]))
     with pytest.raises(BadInput, match="must be another lot"):
         traced("1", [(1, 1)])
+
+
+def test_a_lot_weighed_twice_is_refused():
+    there = [{"lot": "R1", "mass_mg": mg} for mg in (4, 5)]
+    moves = [{"source": "P1", "target": "R1", "mass_mg": 90}]
+    with pytest.raises(BadInput, match="is named 2 times"):
+        from_json(TraceInput, {"lot": "R1", "there": there, "moves": moves})
 
 
 def traced(lot: str, pairs) -> TraceInput:

@@ -9,6 +9,7 @@ from pourwright.base.errors import BadInput, Conflict, NotFound
 from pourwright.shop.move import Move, MoveKind, contrary
 from pourwright.shop.stock_lot import Held, LotSort
 
+MOST_NOTE = 200
 # Deeds that are taken back from a lot's own page; the others have their page.
 OWN_DEEDS = ("buy/", "count/", "scrap/")
 _SHELVED = frozenset({LotSort.MATERIAL, LotSort.POT})
@@ -40,6 +41,8 @@ def scrap_stock(
             return
         if not (mg or pieces):
             raise BadInput("amount", mg, "must be more than 0")
+        if len(note) > MOST_NOTE:
+            raise BadInput("note", note, f"must be at most {MOST_NOTE} characters")
         bench.stock.post(Move(
             id=deed.next_id(), at=deed.at, kind=MoveKind.SCRAPPED, source=code, mg=mg,
             pieces=pieces, cost=_share(held, mg, pieces), cause=deed.cause, note=note,

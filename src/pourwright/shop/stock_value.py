@@ -41,9 +41,12 @@ class DatedMove(Record):
     )  # fmt: skip
 
     def check(self) -> None:
-        """Refuse a move of nothing, and a day that does not exist."""
+        """Refuse a move of nothing, a price of what went, and a day that does not exist."""
         if self.amount == 0:
             raise BadInput("amount", self.amount, "must not be 0: nothing moved")
+        if self.amount < 0 and self.each_money is not None:
+            why = "is for what came: what goes takes the cost of what is there along"
+            raise BadInput("each_money", self.each_money, why)
         refuse_no_day("day", self.day)
 
 

@@ -50,6 +50,12 @@ class TraceInput(Record):
         "What was weighed in lots now; a lot left out counts as empty", most=5000
     )
 
+    def check(self) -> None:
+        """Refuse a lot that was weighed twice: nobody can tell which holds."""
+        for lot, times in Counter(it.lot for it in self.there).items():
+            if times > 1:
+                raise BadInput("there", lot, f"is named {times} times: say once what lies in it")
+
 
 @dataclass(frozen=True, slots=True)
 class Reached:

@@ -166,7 +166,7 @@ def count(visit: Visit) -> Show | Go:
 
 def scrap(visit: Visit) -> Show | Go:
     """Throw some of it away."""
-    return _done(visit, scrap_stock, note=dict(visit.sent).get("note", "")[:200])
+    return _done(visit, scrap_stock, note=dict(visit.sent).get("note", ""))
 
 
 def back(visit: Visit) -> Show | Go:
