@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from pourwright.actions.port import Bench, World
 from pourwright.actions.post_count import count_lot
-from pourwright.actions.post_material import Deed, cost_of_part, keep_balance
+from pourwright.actions.post_material import Deed, keep_balance
 from pourwright.base.errors import BadInput, Conflict, NotFound
-from pourwright.shop.move import Move, MoveKind, contrary
+from pourwright.shop.move import Move, MoveKind, contrary, standing
 from pourwright.shop.stock_lot import Held, LotSort
 
 MOST_NOTE = 200
@@ -45,7 +45,7 @@ def scrap_stock(
             raise BadInput("note", note, f"must be at most {MOST_NOTE} characters")
         bench.stock.post(Move(
             id=deed.next_id(), at=deed.at, kind=MoveKind.SCRAPPED, source=code, mg=mg,
-            pieces=pieces, cost=_share(held, mg, pieces), cause=deed.cause, note=note,
+            pieces=pieces, cost=held.cost_of(mg=mg, pieces=pieces), cause=deed.cause, note=note,
         ))  # fmt: skip
         keep_balance(bench, held.lot.item)
         bench.commit()
@@ -77,9 +77,7 @@ def reverse_move(world: World, code: str, move_id: str, *, key: str) -> None:
 
 def _deed_of(bench: Bench, move: Move) -> list[Move]:
     """The moves of one deed that still stand; the move itself at least, to be refused in words."""
-    together = bench.stock.moves(cause=move.cause)
-    back = {m.reverses for m in together}
-    stands = [m for m in together if m.kind is not MoveKind.REVERSED and m.id not in back]
+    stands = standing(bench.stock.moves(cause=move.cause))
     return stands if move in stands else [move]
 
 
@@ -88,9 +86,3 @@ def _shelved(bench: Bench, code: str) -> Held:
     if held.lot.sort not in _SHELVED:
         raise BadInput("lot", code, "holds baits: they are counted and taken out on the rack")
     return held
-
-
-def _share(held: Held, mg: int, pieces: int) -> int:
-    if mg:
-        return cost_of_part(held, mg) if mg <= held.mg else 0
-    return held.cost if pieces == held.pieces else held.cost * pieces // max(held.pieces, 1)

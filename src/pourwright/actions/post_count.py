@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from pourwright.actions.port import Bench
-from pourwright.actions.post_material import Deed, cost_of_part, worth_as_bought
+from pourwright.actions.post_material import Deed, worth_as_bought
 from pourwright.actions.stock_lot_opening import open_lot
 from pourwright.shop.material import Material
 from pourwright.shop.move import Move, MoveKind
@@ -62,5 +62,5 @@ def _missing(lots: tuple[Held, ...], mg: int, deed: Deed) -> Iterator[Move]:
             mg -= part
             yield Move(
                 id=deed.next_id(), at=deed.at, kind=MoveKind.COUNTED, source=held.lot.code,
-                mg=part, cost=cost_of_part(held, part), cause=deed.cause, note=BY_HAND,
+                mg=part, cost=held.cost_of(mg=part), cause=deed.cause, note=BY_HAND,
             )  # fmt: skip

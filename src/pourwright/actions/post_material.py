@@ -108,13 +108,8 @@ def _drawn(lots: Iterable[Held], mg: int, target: str, deed: Deed) -> Iterator[M
             mg -= part
             yield Move(
                 id=deed.next_id(), at=deed.at, kind=MoveKind.USED, source=held.lot.code,
-                target=target, mg=part, cost=cost_of_part(held, part), cause=deed.cause,
+                target=target, mg=part, cost=held.cost_of(mg=part), cause=deed.cause,
             )  # fmt: skip
-
-
-def cost_of_part(held: Held, mg: int) -> int:
-    """The cost that goes with part of a lot; the last of it takes all that is left."""
-    return held.cost if mg == held.mg else held.cost * mg // held.mg
 
 
 def _not_after(bench: Bench, lots: tuple[Held, ...], target: str) -> tuple[Held, ...]:

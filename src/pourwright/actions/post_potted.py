@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from pourwright.actions.port import Bench
 from pourwright.actions.post_material import Deed, lots_of
+from pourwright.actions.post_pour import open_poured, poured_lot
 from pourwright.actions.stock_lot_opening import item_of, open_lot
-from pourwright.base.errors import NotFound
 from pourwright.shop.lot import MG
 from pourwright.shop.material import RemeltPot
 from pourwright.shop.money import Money, as_typed
 from pourwright.shop.move import Move, MoveKind
 from pourwright.shop.sheet import Sheet
-from pourwright.shop.stock_lot import Held, LotSort, StockLot
+from pourwright.shop.stock_lot import Held
 
 UNBOOKED = "left over by a batch that was counted before the books of the stock began"
 MORE = "left over, though the books had no more in the lot"
@@ -44,15 +44,9 @@ def remelt_worth(sheet: Sheet, mg: int) -> int:
 
 def _source(bench: Bench, sheet: Sheet, mg: int, deed: Deed) -> Held:
     """The lot of the sheet with at least so much in it; what the books lack is found first."""
-    try:
-        held, note = bench.stock.lot(sheet.code), MORE
-    except NotFound:
-        item = f"sheet/{sheet.number}"
-        bench.stock.open(
-            StockLot(code=sheet.code, sort=LotSort.POURED, item=item, opened_at=deed.at,
-                     name=sheet.title)
-        )  # fmt: skip
-        held, note = bench.stock.lot(sheet.code), UNBOOKED
+    note = MORE if poured_lot(bench, sheet) else UNBOOKED
+    open_poured(bench, sheet, at=deed.at)
+    held = bench.stock.lot(sheet.code)
     if held.mg < mg:
         bench.stock.post(Move(
             id=deed.next_id(), at=deed.at, kind=MoveKind.COUNTED, target=sheet.code,

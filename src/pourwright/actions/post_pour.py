@@ -10,7 +10,7 @@ from pourwright.actions.stock_lot_opening import item_of
 from pourwright.base.errors import Conflict, NotFound
 from pourwright.shop.lot import MG, LotEntry
 from pourwright.shop.material import Eyes, Plastic, RemeltPot
-from pourwright.shop.move import Move, MoveKind, contrary
+from pourwright.shop.move import Move, MoveKind, contrary, standing
 from pourwright.shop.nouns import ADDITIVES
 from pourwright.shop.potted import POTTED, potted
 from pourwright.shop.sheet import Sheet
@@ -44,7 +44,7 @@ def _posted(
         _take_back(bench, reversed(back), deed)
         _give_back_eyes(bench, deed)
         return ()
-    _opened(bench, sheet, at)
+    open_poured(bench, sheet, at=at)
     took: tuple[Took, ...] = ()
     if not any(m.kind is MoveKind.USED for m in stands):
         took = tuple(_used(bench, sheet, deed))
@@ -58,12 +58,6 @@ def sheet_cause(number: int) -> str:
     return f"sheet/{number}"
 
 
-def standing(moves: tuple[Move, ...]) -> list[Move]:
-    """Those that were not taken back."""
-    back = {m.reverses for m in moves}
-    return [m for m in moves if m.kind is not MoveKind.REVERSED and m.id not in back]
-
-
 def poured_lot(bench: Bench, sheet: Sheet) -> Held | None:
     """The lot of a sheet; none before it was counted."""
     try:
@@ -72,7 +66,8 @@ def poured_lot(bench: Bench, sheet: Sheet) -> Held | None:
         return None
 
 
-def _opened(bench: Bench, sheet: Sheet, at: str) -> None:
+def open_poured(bench: Bench, sheet: Sheet, *, at: str) -> None:
+    """Begin the lot of a sheet, unless it was begun before."""
     if poured_lot(bench, sheet) is None:
         item = sheet_cause(sheet.number)
         bench.stock.open(
@@ -169,10 +164,9 @@ def _take_eyes(bench: Bench, sheet: Sheet, good: int, deed: Deed) -> None:
         part = min(left, held.pieces)
         if part:
             left -= part
-            cost = held.cost if part == held.pieces else held.cost * part // held.pieces
             bench.stock.post(Move(
                 id=deed.next_id(), at=deed.at, kind=MoveKind.USED, source=held.lot.code,
-                pieces=part, cost=cost, cause=_eyes_cause(deed),
+                pieces=part, cost=held.cost_of(pieces=part), cause=_eyes_cause(deed),
             ))  # fmt: skip
 
 

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 
 from pourwright.actions.port import Bench
 from pourwright.actions.post_material import FOUND, Took
-from pourwright.actions.post_pour import poured_lot, sheet_cause, standing
+from pourwright.actions.post_pour import poured_lot, sheet_cause
 from pourwright.shop.lot import LotEntry
-from pourwright.shop.move import Move, MoveKind
+from pourwright.shop.move import Move, MoveKind, standing
 from pourwright.shop.sheet import Sheet
 
 

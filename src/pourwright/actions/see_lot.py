@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from pourwright.actions.buy_lot import paper_of
 from pourwright.actions.keep_stock import OWN_DEEDS
 from pourwright.actions.port import Bench
-from pourwright.shop.move import Move, MoveKind
+from pourwright.shop.move import Move, MoveKind, standing
 from pourwright.shop.purchase import Purchase
 from pourwright.shop.stock_lot import Held, LotSort
 from pourwright.shop.trace import reached
@@ -87,10 +87,6 @@ def _traced(bench: Bench, code: str, steps: int) -> TracedLot:
     held = bench.stock.lot(code)
     lost = 0
     if held.lot.sort is LotSort.POURED:
-        moves = bench.stock.moves(lot=code)
-        back = {m.reverses for m in moves}
-        lost = sum(
-            m.mg for m in moves
-            if m.kind is MoveKind.SCRAPPED and not m.pieces and m.id not in back
-        )  # fmt: skip
+        moves = standing(bench.stock.moves(lot=code))
+        lost = sum(m.mg for m in moves if m.kind is MoveKind.SCRAPPED and not m.pieces)
     return TracedLot(held, steps, lost)

@@ -28,13 +28,13 @@ def share_of(bench: Bench, held: Held, pieces: int) -> Share:
     """
     if pieces > held.pieces:
         raise Conflict(f"{held.lot.name}, {held.lot.code}, holds {held.pieces} baits, not {pieces}")
-    last = pieces == held.pieces
-    cost = held.cost if last else held.cost * pieces // held.pieces
+    cost = held.cost_of(pieces=pieces)
     each = _weighed(bench, held)
     if each is not None:
         mg = round(held.pieces * each) - round((held.pieces - pieces) * each)
         return Share(pieces, min(mg, held.mg), cost)
-    return Share(pieces, held.mg if last else held.mg * pieces // held.pieces, cost)
+    mg = held.mg if pieces == held.pieces else held.mg * pieces // held.pieces
+    return Share(pieces, mg, cost)
 
 
 def _weighed(bench: Bench, held: Held) -> float | None:

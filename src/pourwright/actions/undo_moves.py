@@ -5,7 +5,7 @@ from __future__ import annotations
 from pourwright.actions.moved_id import moved_id
 from pourwright.actions.port import World
 from pourwright.base.errors import NotFound
-from pourwright.shop.move import MoveKind, contrary
+from pourwright.shop.move import contrary, standing
 
 
 def undo_moves(world: World, cause: str, *, key: str) -> None:
@@ -18,9 +18,7 @@ def undo_moves(world: World, cause: str, *, key: str) -> None:
         moves = bench.stock.moves(cause=cause)
         if not moves:
             raise NotFound("nothing was moved by that")
-        back = {m.reverses for m in moves}
-        now = world.clock.now()
-        left = [m for m in moves if m.kind is not MoveKind.REVERSED and m.id not in back]
+        now, left = world.clock.now(), standing(moves)
         bench.stock.post(*(
             contrary(move, id=moved_id(key, i), at=now, note="taken back")
             for i, move in enumerate(reversed(left))

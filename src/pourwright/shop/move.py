@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -64,3 +65,9 @@ def contrary(move: Move, *, id: str, at: str, note: str = "") -> Move:
         mg=move.mg, pieces=move.pieces, cost=move.cost, cause=move.cause, reverses=move.id,
         note=note,
     )  # fmt: skip
+
+
+def standing(moves: Sequence[Move]) -> list[Move]:
+    """Those that were not taken back, by any of the same moves."""
+    back = {m.reverses for m in moves}
+    return [m for m in moves if m.kind is not MoveKind.REVERSED and m.id not in back]

@@ -39,3 +39,11 @@ class Held:
     mg: int
     pieces: int
     cost: int
+
+    def cost_of(self, *, mg: int = 0, pieces: int = 0) -> int:
+        """The cost that goes with part of it, by its mass where that is said, else by pieces.
+
+        The last of it takes all that is left.
+        """
+        part, whole = (mg, self.mg) if mg else (pieces, self.pieces)
+        return self.cost * part // whole if whole else 0
