@@ -58,6 +58,8 @@ def test_before_it_begins_the_first_cup_is_next(world, day):
 def test_a_day_nobody_begins_slips_minute_by_minute(world):
     found = follow(world, 20)
     assert found.slipped_s == 20 * 60
+    words = [r.words for r in found.table.remarks]
+    assert len(set(words)) == len(words)
     assert found.next is not None
     assert found.next.start_s >= 20 * 60
     assert {m.now_s - m.planned_s for m in found.moved} == {20 * 60}

@@ -62,6 +62,7 @@ def test_a_day_is_laid_out_and_shown(client, full_world):
     words = words_in(page)
     assert "Marsh green, copper flake" in words
     assert "What to do when" in words
+    assert "Clean-up of a kit before a lighter color was left out: typical 6 min" in words
     assert "<svg" in page.text
     assert days(full_world)[made_id].timetable.cups
 

@@ -13,7 +13,6 @@ from pourwright.base.errors import BadInput
 from pourwright.bench.clock import seconds_between
 from pourwright.plan.day.day import best_day
 from pourwright.plan.day.day_input import (
-    DAY_S,
     BegunCup,
     BegunWave,
     DayCup,
@@ -122,9 +121,7 @@ def _planned_anew(
             cups.append(_left(cup, it, waves))
         elif not it.over:
             cups.append(cup)
-    facts = dataclasses.replace(
-        asked, cups=tuple(cups), begun=tuple(begun), now_s=min(now_s, DAY_S), effort=0
-    )
+    facts = dataclasses.replace(asked, cups=tuple(cups), begun=tuple(begun), now_s=now_s, effort=0)
     return timetable_of(table.cups, best_day(facts), table.remarks)
 
 

@@ -10,6 +10,7 @@ from typing import Any
 from pourwright.actions.port import Bench, JobState, Progress, World
 from pourwright.actions.pour_day_cups import CupsOfDay, cups_of_day, due_min, rounded_up
 from pourwright.actions.pour_day_room import needs_s, too_long
+from pourwright.base.assume import left_out
 from pourwright.base.errors import BadInput, Conflict, NotFound
 from pourwright.base.field import fields_of
 from pourwright.base.record import to_json
@@ -128,8 +129,7 @@ def take_better(world: World, id: str) -> Timetable:
         table = open_table(kept.day)
         if table.points < answer.totals.objective:
             return table
-        words = [r for r in table.remarks if r.words not in answer.notes]
-        found = timetable_of(table.cups, answer, words, searched=True)
+        found = timetable_of(table.cups, answer, table.remarks, searched=True)
         day = dataclasses.replace(kept.day, timetable=found)
         bench.records.save(PourDay.key, id, day, expected_version=kept.version)
         bench.commit()
@@ -140,8 +140,9 @@ def timetable_of(
     cups: Sequence[PlannedCup], answer: DayAnswer, remarks: Sequence[Remark], *,
     searched: bool = False,
 ) -> Timetable:  # fmt: skip
-    """A timetable as the record keeps it."""
-    notes = (Remark(words=note) for note in answer.notes)
+    """A timetable as the record keeps it; what the remarks say already is not said again."""
+    said = {remark.words for remark in remarks}
+    notes = (Remark(words=note) for note in answer.notes if note not in said)
     return Timetable(
         cups=tuple(cups),
         steps=tuple(planned_step(step) for step in answer.steps),
@@ -217,4 +218,4 @@ def _remarks(day: PourDay, found: CupsOfDay) -> tuple[Remark, ...]:
             "The heating times are those of the one microwave picked; another one differs. Only "
             "one oven to a rated circuit."
         )
-    return tuple(Remark(words=w) for w in words)
+    return tuple(Remark(words=w) for w in (*words, *left_out(day)))

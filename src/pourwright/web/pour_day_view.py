@@ -14,6 +14,8 @@ from pourwright.base.units import convert
 from pourwright.base.wording import percent
 from pourwright.shop.pour_day import PlannedCup, PlannedStep, PourDay, Timetable
 from pourwright.web.pour_day_chart import DayChart, clock_after, day_chart
+from pourwright.web.question.words import in_words
+from pourwright.web.show import opened
 
 FIRST = "into microwave {lane} for {min} min with rests and stirs"
 AGAIN = "warm again in microwave {lane}, {min} min"
@@ -134,7 +136,9 @@ def day_view(
         gap_words=table.gap_words,
         searched=table.searched,
         urgent=tuple(r.words for r in table.remarks if r.urgent),
-        remarks=tuple(r.words for r in table.remarks if not r.urgent),
+        remarks=tuple(
+            opened(in_words(r.words, PourDay, Timetable)) for r in table.remarks if not r.urgent
+        ),
         heat=heat,
         ages=_ages(heat),
         points=table.points,
