@@ -43,6 +43,47 @@ def field(page, name):
     return first(rf'name="{name}"[^>]* value="([^"]*)"', page)
 
 
+def codes_on(page):
+    return re.findall(r'id="l-([^"]+)"', page.text)
+
+
+def test_a_long_rack_comes_in_pages_and_leaves_no_lot_out(full_world):
+    client = Client(full_world)
+    standing = codes_on(client.get("/rack"))
+    made = [poured(full_world, number, 8) for number in range(100, 181 - len(standing))]
+    pages = [client.get(f"/rack?loose={number}") for number in (1, 2, 3)]
+    assert [len(codes_on(page)) for page in pages] == [40, 40, 1]
+    assert sorted(code for page in pages for code in codes_on(page)) == sorted(standing + made)
+    assert [first(r"([0-9]+ to [0-9]+ of [0-9]+)", page) for page in pages] == [
+        "1 to 40 of 81", "41 to 80 of 81", "81 to 81 of 81",
+    ]  # fmt: skip
+    links = [re.findall(r'href="(/rack\?loose=[0-9]+)#s-loose"', page.text) for page in pages]
+    assert links == [["/rack?loose=2"], ["/rack?loose=1", "/rack?loose=3"], ["/rack?loose=2"]]
+
+
+@pytest.mark.parametrize(
+    ("asked", "status", "why"),
+    [
+        ("loose=0", 404, "there is no page 0"),
+        ("bags=2", 404, "the list has 1 of them"),
+        ("loose=two", 422, "must be the number of a page"),
+    ],
+)
+def test_a_page_the_rack_does_not_have_is_said(rack, asked, status, why):
+    answer = rack[1].get(f"/rack?{asked}")
+    assert answer.status_code == status
+    assert why in words_in(answer)
+
+
+def test_what_is_due_first_off_the_rack_stands_first(rack):
+    world, client, early = rack
+    late = poured(world, 3, 8)
+    hung(world, early, hours_ago=2)
+    hung(world, late, hours_ago=30)
+    shown = codes_on(client.get("/rack"))
+    assert shown.index(late) < shown.index(early)
+
+
 def test_an_empty_rack_says_where_baits_come_from(empty_world):
     words = words_in(Client(empty_world).get("/rack"))
     assert "Nothing hangs and nothing is bagged yet" in words

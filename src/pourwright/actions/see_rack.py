@@ -109,10 +109,15 @@ def see_rack(bench: Bench, now: str) -> Rack:
     booked = {held.lot.code for held in poured}
     return Rack(
         now=now,
-        loose=tuple(sorted(loose, key=lambda lot: lot.hanging is None)),
+        loose=tuple(sorted(loose, key=_turn)),
         bags=_shelved(bagged),
         unbooked=tuple(it for code, it in hanging.items() if code not in booked),
     )
+
+
+def _turn(lot: RackLot) -> tuple[bool, str]:
+    """What hangs, by when it is due; sorting is stable, so the rest stays the oldest first."""
+    return lot.hanging is None, lot.hanging.due_at if lot.hanging else ""
 
 
 def rack_lot(

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 from pourwright.actions.bait_kind import BaitKind, BaitKinds
 from pourwright.actions.can_picture import no_picture_of
 from pourwright.actions.port import Bench
-from pourwright.actions.see_rack import Bags, Rack, RackLot
+from pourwright.actions.see_rack import Bags, RackLot
 from pourwright.web.local_time import day_of, time_of_day
 from pourwright.web.thumb import LotThumbs, Thumb, look_thumb
 from pourwright.web.widget import Choice
@@ -81,14 +81,18 @@ class Thumbs:
         return look_thumb(kind.look, look.name, Choice(kind.bait, bait.name))
 
 
-def loose_cards(rack: Rack, thumbs: Thumbs, fresh: Callable[[], str]) -> tuple[LooseCard, ...]:
+def loose_cards(
+    lots: Iterable[RackLot], now: str, thumbs: Thumbs, fresh: Callable[[], str]
+) -> tuple[LooseCard, ...]:
     """Baits in no bag."""
-    return tuple(_loose(lot, rack.now, thumbs, fresh) for lot in rack.loose)
+    return tuple(_loose(lot, now, thumbs, fresh) for lot in lots)
 
 
-def bag_cards(rack: Rack, thumbs: Thumbs, fresh: Callable[[], str]) -> tuple[BagCard, ...]:
+def bag_cards(
+    bags: Iterable[Bags], thumbs: Thumbs, fresh: Callable[[], str]
+) -> tuple[BagCard, ...]:
     """Bags, by bait, look and size."""
-    return tuple(_bags(it, thumbs, fresh) for it in rack.bags)
+    return tuple(_bags(it, thumbs, fresh) for it in bags)
 
 
 def _loose(lot: RackLot, now: str, thumbs: Thumbs, fresh: Callable[[], str]) -> LooseCard:

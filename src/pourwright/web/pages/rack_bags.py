@@ -15,6 +15,7 @@ from pourwright.base.errors import BadInput, PourwrightError
 from pourwright.base.record import from_json
 from pourwright.shop.move import MoveKind
 from pourwright.web.event_id import event_id
+from pourwright.web.leaf import Leaf, leaf_of
 from pourwright.web.page import Go, Page, Show, Visit, number_in_address
 from pourwright.web.pages.rack import TakenOff, just_taken_off
 from pourwright.web.rack_view import BagCard, LooseCard, Thumbs, bag_cards, loose_cards
@@ -38,7 +39,9 @@ class RackContext:
 
     title: str
     loose: tuple[LooseCard, ...]
+    loose_leaf: Leaf
     bags: tuple[BagCard, ...]
+    bags_leaf: Leaf
     unbooked: tuple[Hanging, ...]
     loose_baits: int
     bag_count: int
@@ -108,11 +111,15 @@ def _shown(visit: Visit, *, refused: str = "", typed: str = "", status: int = 20
     off = asked.get("off", "")
     with visit.world.reading() as bench:
         seen, thumbs = see_rack(bench, now), Thumbs(bench)
+        loose = leaf_of(len(seen.loose), asked.get("loose", ""), "loose")
+        bags = leaf_of(len(seen.bags), asked.get("bags", ""), "bags")
         number = number_in_address(off, "off", "a sheet") if off else 0
         context = RackContext(
             title="Rack & bags",
-            loose=loose_cards(seen, thumbs, fresh),
-            bags=bag_cards(seen, thumbs, fresh),
+            loose=loose_cards(loose.of(seen.loose), now, thumbs, fresh),
+            loose_leaf=loose,
+            bags=bag_cards(bags.of(seen.bags), thumbs, fresh),
+            bags_leaf=bags,
             unbooked=seen.unbooked,
             loose_baits=seen.loose_baits,
             bag_count=seen.bag_count,
