@@ -9,7 +9,7 @@ from pourwright.actions.post_material import Deed, Took, item_by_id, keep_balanc
 from pourwright.actions.stock_lot_opening import item_of
 from pourwright.base.errors import Conflict, NotFound
 from pourwright.shop.lot import MG, LotEntry
-from pourwright.shop.material import Eyes, Plastic, RemeltPot
+from pourwright.shop.material import EYES_A_BAIT, Eyes, Plastic, RemeltPot
 from pourwright.shop.move import Move, MoveKind, contrary, standing
 from pourwright.shop.nouns import ADDITIVES
 from pourwright.shop.potted import POTTED, potted
@@ -18,7 +18,6 @@ from pourwright.shop.stock_lot import Held, LotSort, StockLot
 
 LOSS = "stayed in cups and barrel, or thrown away as rejects"
 CORRECTED = "the count was corrected"
-EYES_A_BAIT = 2
 
 
 def post_pour(

@@ -18,7 +18,7 @@ from pourwright.shop.money import Money
 from pourwright.shop.nouns import NOUNS
 from pourwright.shop.stock_lot import Held
 
-LOW_SHARE = 0.15
+LOW_SHARE = 0.15  # of a package; common practice, no source
 _DAY_S = 86_400
 
 
@@ -60,6 +60,11 @@ class MaterialStock:
     def low(self) -> bool:
         """Whether little of the package is left."""
         return self.counted and not self.by_piece and self.mg < LOW_SHARE * self.package_mg
+
+    @property
+    def package_share(self) -> float | None:
+        """What is there as a part of one package, 1 at most; none where that is not known."""
+        return min(1.0, self.mg / self.package_mg) if self.package_mg else None
 
 
 @dataclass(frozen=True, slots=True)

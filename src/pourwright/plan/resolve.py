@@ -36,6 +36,7 @@ from pourwright.plan.layer_share import LayerShares, layer_shares
 from pourwright.shop.draft import Draft
 from pourwright.shop.look import Dose, Look
 from pourwright.shop.material import (
+    EYES_A_BAIT,
     Colorant,
     Eyes,
     Flake,
@@ -348,7 +349,7 @@ def _money(
     remelt_credit_share: float,
 ) -> MoneyPart:
     packed = packing.package_price_money / packing.pieces / packing.baits_each if packing else 0.0
-    eyed = 2 * eyes.package_price_money / eyes.pieces if eyes else 0.0
+    eyed = EYES_A_BAIT * eyes.package_price_money / eyes.pieces if eyes else 0.0
     return MoneyPart(
         labor_per_h_money=workplace.labor_per_h_money,
         power_price_per_kwh_money=workplace.power_price_per_kwh_money,

@@ -232,6 +232,9 @@ class RemeltPot(Material):
     holds_salt: bool = flag("It holds salt")
 
 
+EYES_A_BAIT = 2  # one on either side; common practice, no source
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Eyes(Noun):
     """Eyes, bought by the piece."""

@@ -16,7 +16,7 @@ from pourwright.actions.stock_lot_opening import record_of
 from pourwright.base.errors import BadInput, PourwrightError
 from pourwright.shop.lot import MG
 from pourwright.shop.material import Eyes, Packing
-from pourwright.shop.money import PARTS
+from pourwright.shop.money import Money
 from pourwright.shop.nouns import NOUNS
 from pourwright.shop.paper_file import ENDINGS, FIELD
 from pourwright.shop.purchase import Purchase
@@ -108,7 +108,7 @@ class LotContext:
     @property
     def worth(self) -> float:
         """What is in it is worth."""
-        return self.lot.held.cost / PARTS
+        return Money(self.lot.held.cost).amount
 
 
 @dataclass(frozen=True, slots=True)
@@ -286,7 +286,7 @@ def _row(line: MoveLine, now: str, undo_id: str) -> MoveRow:
         other=move.source if line.into else move.target,
         mg=sign * move.mg,
         pieces=sign * move.pieces,
-        money=sign * move.cost / PARTS,
+        money=Money(sign * move.cost).amount,
         note=move.note,
         back=line.back,
         own=line.own,
