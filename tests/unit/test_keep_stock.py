@@ -135,6 +135,14 @@ def test_one_amount_typed_into_the_form_is_taken_back_without_the_others(world):
         assert sum(h.mg for h in bench.stock.lots(item="/".join(PLASTIC))) == 4_000_000
 
 
+def test_what_the_form_says_is_more_comes_at_the_average_of_what_is_there(world):
+    buy_lot(world, *PLASTIC, package(1, BuyUnit.KILOGRAM, 40), key=KEYS[0])
+    change(world, PLASTIC, on_hand_g=8200.0)
+    mg, cost = (sum(amounts) for amounts in zip(*worths(world).values(), strict=True))
+    # 3100 g at 46 for 3975 g, and 1000 g at 40: twice as much of the same.
+    assert (mg, cost) == (8_200_000, pytest.approx(2 * (3100 * 46 / 3975 + 40) * 10_000, abs=2))
+
+
 def test_more_than_is_there_is_not_thrown_away(world):
     code = buy_lot(world, *PLASTIC, package(500, BuyUnit.GRAM), key=KEYS[0]).lot.code
     with pytest.raises(Conflict, match="holds 500 g, not 501 g"):

@@ -17,15 +17,19 @@ BY_HAND = "counted"
 def count_item(bench: Bench, item: str, mg: int, noun: Material, deed: Deed) -> None:
     """All lots of a material together hold so much: what is missing leaves the oldest first.
 
-    What is more than the books say joins the newest lot, at the price of the package.
+    What is more than the books say joins the newest lot, at the average worth of what is there;
+    at the price of the package where nothing is.
     """
     lots = bench.stock.lots(item=item)
-    more = mg - sum(h.mg for h in lots)
+    there = sum(h.mg for h in lots)
+    more = mg - there
     if more < 0:
         bench.stock.post(*_missing(lots, -more, deed))
     elif more:
         code = lots[-1].lot.code if lots else open_lot(bench, item, noun.name, at=deed.at).code
-        bench.stock.post(found_move(code, more, worth_as_bought(noun, more), deed))
+        worth = sum(h.cost for h in lots)
+        cost = worth * more // there if there else worth_as_bought(noun, more)
+        bench.stock.post(_found_move(code, more, cost, deed))
 
 
 def count_lot(bench: Bench, held: Held, mg: int, pieces: int, deed: Deed) -> None:
@@ -47,7 +51,7 @@ def count_lot(bench: Bench, held: Held, mg: int, pieces: int, deed: Deed) -> Non
         ))  # fmt: skip
 
 
-def found_move(code: str, mg: int, cost: int, deed: Deed) -> Move:
+def _found_move(code: str, mg: int, cost: int, deed: Deed) -> Move:
     """What a count found more than the books say."""
     return Move(
         id=deed.next_id(), at=deed.at, kind=MoveKind.COUNTED, target=code, mg=mg, cost=cost,
