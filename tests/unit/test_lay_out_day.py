@@ -222,11 +222,10 @@ def test_the_calendar_holds_every_step_that_needs_somebody(world):
 
 
 def test_a_laid_day_says_what_stands_in_for_times_that_nobody_took(world):
-    with world.reading() as bench:
-        untimed = laid(bench, pour_day(WORMS))
-        timed = laid(bench, pour_day(WORMS, shot_s=30, hold_s=180, rewarm_s=60, clean_min=6))
-    stands_in = [r.words for r in untimed.timetable.remarks if "stands in" in r.words]
+    untimed = lay(world, pour_day(WORMS)).timetable
+    timed = lay(world, pour_day(WORMS, shot_s=30, hold_s=180, rewarm_s=60, clean_min=6)).timetable
+    stands_in = [r.words for r in untimed.remarks if "stands in" in r.words]
     names = [words.partition(" ")[0] for words in stands_in]
     assert names == ["shot_s", "hold_s", "rewarm_s", "clean_min"]
-    assert timed.timetable.steps == untimed.timetable.steps
-    assert not any("stands in" in r.words for r in timed.timetable.remarks)
+    assert timed.steps == untimed.steps
+    assert not any("stands in" in r.words for r in timed.remarks)
