@@ -6,15 +6,13 @@ import datetime as dt
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
-from pourwright.actions.bait_kind import BaitKind, BaitKinds
-from pourwright.actions.can_picture import no_picture_of
+from pourwright.actions.bait_kind import BaitKind
 from pourwright.actions.port import Bench
 from pourwright.actions.see_orders import NO_MOLD, LineView, OrderView, Standing, Wanted
 from pourwright.actions.send_order import price_asked
 from pourwright.shop.money import Money
 from pourwright.shop.order import OrderState
-from pourwright.web.thumb import Thumb, look_thumb
-from pourwright.web.widget import Choice
+from pourwright.web.thumb import KindThumbs, Thumb
 
 _WEEK = 7
 _WORDS: Mapping[Standing, str] = {
@@ -79,28 +77,7 @@ class WantedCard:
     thumb: Thumb | None
 
 
-class Pictures:
-    """The picture of a bait in a look, each made out once."""
-
-    def __init__(self, bench: Bench) -> None:
-        self._bench = bench
-        self._kinds = BaitKinds(bench)
-        self._known: dict[BaitKind, Thumb | None] = {}
-
-    def of(self, kind: BaitKind) -> Thumb | None:
-        """None where it cannot be pictured."""
-        if kind not in self._known:
-            self._known[kind] = self._made(kind)
-        return self._known[kind]
-
-    def _made(self, kind: BaitKind) -> Thumb | None:
-        look, bait = self._kinds.look(kind), self._kinds.bait(kind)
-        if look is None or bait is None or no_picture_of(self._bench, look, bait):
-            return None
-        return look_thumb(kind.look, look.name, Choice(kind.bait, bait.name))
-
-
-def order_card(bench: Bench, view: OrderView, pictures: Pictures, today: str) -> OrderCard:
+def order_card(bench: Bench, view: OrderView, pictures: KindThumbs, today: str) -> OrderCard:
     """An order as it stands on a day."""
     return OrderCard(
         id=view.id,
@@ -115,7 +92,7 @@ def order_card(bench: Bench, view: OrderView, pictures: Pictures, today: str) ->
     )
 
 
-def line_card(bench: Bench, view: LineView, place: int, pictures: Pictures) -> LineCard:
+def line_card(bench: Bench, view: LineView, place: int, pictures: KindThumbs) -> LineCard:
     """A line as it stands."""
     line = view.line
     return LineCard(

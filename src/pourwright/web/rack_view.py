@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
-from pourwright.actions.bait_kind import BaitKind, BaitKinds
-from pourwright.actions.can_picture import no_picture_of
+from pourwright.actions.bait_kind import BaitKinds
 from pourwright.actions.port import Bench
 from pourwright.actions.see_rack import Bags, RackLot
 from pourwright.web.local_time import day_of, time_of_day
-from pourwright.web.thumb import LotThumbs, Thumb, look_thumb
-from pourwright.web.widget import Choice
+from pourwright.web.thumb import KindThumbs, LotThumbs, Thumb
 
 _DAY = 1
 
@@ -62,23 +60,15 @@ class BagCard:
 
 
 class Thumbs:
-    """Pictures of lots as they were poured, and of looks as they are now."""
+    """Pictures of lots as they were poured."""
 
     def __init__(self, bench: Bench) -> None:
-        self._bench = bench
         self._lots = LotThumbs(bench)
-        self._kinds = BaitKinds(bench)
+        self._sheets = BaitKinds(bench)
 
     def of_lot(self, lot: RackLot) -> Thumb | None:
         """A poured lot."""
-        return self._lots.of(self._kinds.sheet(lot.held.lot))
-
-    def of_kind(self, kind: BaitKind) -> Thumb | None:
-        """Baits in bags; none where several looks lie in one, or a record is gone."""
-        look, bait = self._kinds.look(kind), self._kinds.bait(kind)
-        if look is None or bait is None or no_picture_of(self._bench, look, bait):
-            return None
-        return look_thumb(kind.look, look.name, Choice(kind.bait, bait.name))
+        return self._lots.of(self._sheets.sheet(lot.held.lot))
 
 
 def loose_cards(
@@ -89,7 +79,7 @@ def loose_cards(
 
 
 def bag_cards(
-    bags: Iterable[Bags], thumbs: Thumbs, fresh: Callable[[], str]
+    bags: Iterable[Bags], thumbs: KindThumbs, fresh: Callable[[], str]
 ) -> tuple[BagCard, ...]:
     """Bags, by bait, look and size."""
     return tuple(_bags(it, thumbs, fresh) for it in bags)
@@ -114,7 +104,7 @@ def _loose(lot: RackLot, now: str, thumbs: Thumbs, fresh: Callable[[], str]) -> 
     )
 
 
-def _bags(it: Bags, thumbs: Thumbs, fresh: Callable[[], str]) -> BagCard:
+def _bags(it: Bags, thumbs: KindThumbs, fresh: Callable[[], str]) -> BagCard:
     first = it.first
     return BagCard(
         bait=first.bait,
@@ -124,7 +114,7 @@ def _bags(it: Bags, thumbs: Thumbs, fresh: Callable[[], str]) -> BagCard:
         set_aside=it.set_aside,
         oldest=_since(first),
         rows=tuple(_row(lot, fresh) for lot in it.lots),
-        thumb=thumbs.of_kind(first.kind),
+        thumb=thumbs.of(first.kind),
     )
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from urllib.parse import urlencode
 
 from pourwright.actions.as_it_was import Past, poured_bait
+from pourwright.actions.bait_kind import BaitKind, BaitKinds
 from pourwright.actions.can_picture import no_picture_of, no_picture_of_lot
 from pourwright.actions.port import Bench
 from pourwright.shop.draft import Draft
@@ -58,6 +59,27 @@ def planned_thumb(bench: Bench, draft: Draft) -> Thumb | None:
     if not isinstance(mold, Mold):
         return None
     return _thumb_in(bench, draft.look, look, mold.bait)
+
+
+class KindThumbs:
+    """Pictures of baits in looks as they are now, each made out once."""
+
+    def __init__(self, bench: Bench) -> None:
+        self._bench = bench
+        self._kinds = BaitKinds(bench)
+        self._known: dict[BaitKind, Thumb | None] = {}
+
+    def of(self, kind: BaitKind) -> Thumb | None:
+        """None where several looks lie in one bag, a record is gone, or it has no shape."""
+        if kind not in self._known:
+            self._known[kind] = self._made(kind)
+        return self._known[kind]
+
+    def _made(self, kind: BaitKind) -> Thumb | None:
+        look, bait = self._kinds.look(kind), self._kinds.bait(kind)
+        if look is None or bait is None or no_picture_of(self._bench, look, bait):
+            return None
+        return look_thumb(kind.look, look.name, Choice(kind.bait, bait.name))
 
 
 class LotThumbs:

@@ -29,13 +29,13 @@ from pourwright.shop.order import Customer, Order
 from pourwright.web.message_view import Marked, marked
 from pourwright.web.order_view import (
     OrderCard,
-    Pictures,
     WantedCard,
     due_words,
     order_card,
     wanted_cards,
 )
 from pourwright.web.page import Go, Page, Show, Visit
+from pourwright.web.thumb import KindThumbs
 from pourwright.web.today_here import day_here
 
 MOST_SALES = 8
@@ -99,7 +99,7 @@ def orders(visit: Visit) -> Show:
     today = day_here(visit.world.clock.now())
     saved = visit.request.query_params.get("saved", "")
     with visit.world.reading() as bench:
-        seen, pictures = see_orders(bench, today), Pictures(bench)
+        seen, pictures = see_orders(bench, today), KindThumbs(bench)
         people = bench.records.all(Customer.key)
         context = OrdersContext(
             title="Orders",
@@ -123,7 +123,7 @@ def _order(visit: Visit, *, refused: str = "", status: int = 200) -> Show:
     with visit.world.reading() as bench:
         view = see_order(bench, visit.part("id"), today)
         currency = workplace(bench).currency
-        card = order_card(bench, view, Pictures(bench), today)
+        card = order_card(bench, view, KindThumbs(bench), today)
         context = OrderContext(
             title=view.customer,
             id=view.id,

@@ -20,6 +20,7 @@ from pourwright.web.page import Go, Page, Show, Visit, number_in_address
 from pourwright.web.pages.rack import TakenOff, just_taken_off
 from pourwright.web.rack_view import BagCard, LooseCard, Thumbs, bag_cards, loose_cards
 from pourwright.web.said import said
+from pourwright.web.thumb import KindThumbs
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,7 +119,7 @@ def _shown(visit: Visit, *, refused: str = "", typed: str = "", status: int = 20
             title="Rack & bags",
             loose=loose_cards(loose.of(seen.loose), now, thumbs, fresh),
             loose_leaf=loose,
-            bags=bag_cards(bags.of(seen.bags), thumbs, fresh),
+            bags=bag_cards(bags.of(seen.bags), KindThumbs(bench), fresh),
             bags_leaf=bags,
             unbooked=seen.unbooked,
             loose_baits=seen.loose_baits,

@@ -23,9 +23,9 @@ from pourwright.shop.tax_profile import TaxCountry
 from pourwright.web.event_id import event_id
 from pourwright.web.form import Typed, parsed, texts_of
 from pourwright.web.local_time import day_of
-from pourwright.web.order_view import OrderCard, Pictures, order_card
+from pourwright.web.order_view import OrderCard, order_card
 from pourwright.web.page import Go, Page, Show, Visit
-from pourwright.web.thumb import Thumb
+from pourwright.web.thumb import KindThumbs, Thumb
 from pourwright.web.today_here import day_here
 from pourwright.web.widget import FormView, form_view
 
@@ -131,7 +131,7 @@ def _send_page(
     today = day_here(visit.world.clock.now())
     with visit.world.reading() as bench:
         view = see_order(bench, visit.part("id"), today)
-        card = order_card(bench, view, Pictures(bench), today)
+        card = order_card(bench, view, KindThumbs(bench), today)
         profile = tax_standing(bench)
     form = form_view(
         SendEntry, typed, problems=problems or {}, settings=visit.settings,
@@ -200,7 +200,7 @@ def _sale_page(visit: Visit, *, refused: str = "", why: str = "", status: int = 
 
 
 def _lines(bench: Bench, kept: KeptSale) -> tuple[SoldLine, ...]:
-    kinds, pictures = BaitKinds(bench), Pictures(bench)
+    kinds, pictures = BaitKinds(bench), KindThumbs(bench)
     found = []
     for line in kept.sale.lines:
         kind = BaitKind(line.bait, line.look)
