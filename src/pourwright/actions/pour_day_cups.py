@@ -13,7 +13,6 @@ from pourwright.base.assume import drawn
 from pourwright.base.band import Band
 from pourwright.base.draws import Draws
 from pourwright.base.errors import BadInput, NoAnswer
-from pourwright.base.units import convert
 from pourwright.forecast.request import BatchRequest
 from pourwright.plan.batch import plan_batch
 from pourwright.plan.batch_plan import BatchPlan, CupPlan
@@ -25,7 +24,7 @@ from pourwright.shop.draft import Draft
 from pourwright.shop.look import Look
 from pourwright.shop.material import RemeltPot
 from pourwright.shop.mold import Mold
-from pourwright.shop.pour_day import PlannedCup, PourBatch, PourDay
+from pourwright.shop.pour_day import PlannedCup, PourBatch, PourDay, minute_of
 from pourwright.spectrum.color_space import lab_of, xyz_of_hex
 
 # Times are rounded up to it, so that the timetable has a coarse grid and is never too tight.
@@ -238,17 +237,12 @@ def due_min(day: PourDay, batch: PourBatch, place: int) -> int | None:
     Raises: BadInput for a time before the start.
     """
     if not batch.needed_at:
-        return MIDNIGHT - _minute(day.begins) if batch.due_on == day.day else None
-    minutes = _minute(batch.needed_at) - _minute(day.begins)
+        return MIDNIGHT - day.begins_min if batch.due_on == day.day else None
+    minutes = minute_of(batch.needed_at) - day.begins_min
     if minutes <= 0:
         why = f"is not after {day.begins}, when the day begins"
         raise BadInput(f"batches[{place}].needed_at", batch.needed_at, why)
     return minutes
-
-
-def _minute(clock: str) -> int:
-    hours, minutes = clock.split(":")
-    return int(convert(int(hours), "h", "min")) + int(minutes)
 
 
 def _named(cups: Sequence[PlannedCup]) -> tuple[PlannedCup, ...]:

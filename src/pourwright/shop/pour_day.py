@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from dataclasses import dataclass
 from typing import ClassVar
 
@@ -156,6 +157,21 @@ class PourDay(Noun):
         refuse_no_day("day", self.day)
 
     @property
+    def begins_min(self) -> int:
+        """Its start in minutes from midnight."""
+        return minute_of(self.begins)
+
+    @property
     def frozen(self) -> bool:
         """Whether its batches have sheets."""
         return bool(self.starts_at)
+
+
+def minute_of(clock: str) -> int:
+    """A time of day in minutes from midnight.
+
+    >>> minute_of("14:30")
+    870
+    """
+    time = dt.time.fromisoformat(clock)
+    return 60 * time.hour + time.minute

@@ -25,6 +25,10 @@ def day_hint(bench: Bench, now: str) -> DayHint | None:
     found = pour_day_now(bench, now)
     if found is None:
         return None
-    molds = {s.id: s.noun.name for s in bench.records.all(Mold.key, retired=True)}
-    running = running_view(found, molds)
+    running = running_view(found, mold_names(bench))
     return DayHint(f"/pour-day/{found.id}", running.next, running.next_at, running.slip)
+
+
+def mold_names(bench: Bench) -> dict[str, str]:
+    """What every mold is called, those off the bench among them, by id."""
+    return {s.id: s.noun.name for s in bench.records.all(Mold.key, retired=True)}

@@ -84,7 +84,7 @@ class RunningDay:
 
 def running_view(it: Followed, molds: Mapping[str, str]) -> RunningDay:
     """What the bench is told of a day that runs."""
-    start = start_minute(it.day)
+    start = it.day.begins_min
     row: StepRow | None = None
     cups = {c.name: c for c in it.table.cups}
     if it.next is not None and it.next.cup in cups:
@@ -113,17 +113,11 @@ def _slip(seconds: int) -> str:
     return f"{minutes} min {'behind' if seconds > 0 else 'ahead of'} the timetable."
 
 
-def start_minute(day: PourDay) -> int:
-    """The start of the day in minutes from midnight."""
-    hours, minutes = day.begins.split(":")
-    return 60 * int(hours) + int(minutes)
-
-
 def day_view(
     day: PourDay, table: Timetable, molds: Mapping[str, str], *, now_s: float | None = None
 ) -> DayView:
     """What the page of a laid day shows."""
-    start, steps, heat = start_minute(day), table.steps, day_heat(table)
+    start, steps, heat = day.begins_min, table.steps, day_heat(table)
     return DayView(
         colors=_colors(day, table),
         chart=day_chart(table.cups, steps, start_min=start, molds=dict(molds), now_s=now_s),
@@ -152,7 +146,7 @@ def step_rows(
     molds: Mapping[str, str],
 ) -> tuple[StepRow, ...]:
     """What to do, heating by heating; cooling goes by itself."""
-    start, known = start_minute(day), {c.name: c for c in cups}
+    start, known = day.begins_min, {c.name: c for c in cups}
     waves: dict[tuple[str, int], list[PlannedStep]] = {}
     for step in steps:
         if step.cup in known:

@@ -25,13 +25,14 @@ from pourwright.actions.pour_day_need import Need, pour_needs
 from pourwright.actions.pour_day_room import hours
 from pourwright.actions.pour_day_split import day_shares, split_pour_day
 from pourwright.base.errors import BadInput, PourwrightError
-from pourwright.shop.mold import Mold
 from pourwright.shop.pour_day import PourDay
 from pourwright.web.form import Typed, parsed, texts_of
 from pourwright.web.form_edit import edited
 from pourwright.web.names import Names
 from pourwright.web.page import Go, Page, Show, Visit
+from pourwright.web.pour_day_hint import mold_names
 from pourwright.web.pour_day_view import DayView, RunningDay, day_view, running_view
+from pourwright.web.today_here import day_here
 from pourwright.web.widget import FormView, Group, Rows, Widget, form_view
 
 MAIN = ("day", "begins", "batches")
@@ -197,7 +198,7 @@ def _fresh(visit: Visit, bench: Bench) -> dict[str, str]:
         stored = bench.records.all("remelt_pot" if sort == "remelt" else sort)
         if stored:
             typed[sort] = stored[0].id
-    typed["day"] = f"{dt.datetime.fromisoformat(visit.world.clock.now()).astimezone():%Y-%m-%d}"
+    typed["day"] = day_here(visit.world.clock.now())
     kits = len(bench.records.all("injector"))
     typed["kits"] = str(max(1, kits))
     return _with_needs(typed, pour_needs(bench))
@@ -238,7 +239,7 @@ def _shown(
     if kept and kept.day.frozen:
         running = follow_pour_day(bench, kept.id, now=visit.world.clock.now())
     table = running.table if running else kept.day.timetable if kept else None
-    molds = _mold_names(bench)
+    molds = mold_names(bench)
     context = PourDayContext(
         title=f"Pour day {kept.day.day}" if kept else "Pour day",
         id=kept.id if kept else "",
@@ -298,10 +299,6 @@ def _days(bench: Bench, kept: KeptDay | None) -> tuple[Listed, ...]:
         Listed(f"/pour-day/{s.id}", f"{day.day}{': ' if day.name else ''}{day.name}")
         for s, day in days[:12]
     )
-
-
-def _mold_names(bench: Bench) -> dict[str, str]:
-    return {s.id: s.noun.name for s in bench.records.all(Mold.key, retired=True)}
 
 
 POUR_DAY_PAGES = (
