@@ -143,6 +143,15 @@ def test_what_the_form_says_is_more_comes_at_the_average_of_what_is_there(world)
     assert (mg, cost) == (8_200_000, pytest.approx(2 * (3100 * 46 / 3975 + 40) * 10_000, abs=2))
 
 
+def test_an_amount_left_empty_in_the_form_is_no_count(world):
+    buy_lot(world, *PLASTIC, package(1, BuyUnit.KILOGRAM, 40), key=KEYS[0])
+    before = worths(world)
+    change(world, PLASTIC, on_hand_g=None)
+    with world.bench() as bench:
+        assert bench.records.get(*PLASTIC).noun.on_hand_g == 4100
+    assert worths(world) == before
+
+
 def test_more_than_is_there_is_not_thrown_away(world):
     code = buy_lot(world, *PLASTIC, package(500, BuyUnit.GRAM), key=KEYS[0]).lot.code
     with pytest.raises(Conflict, match="holds 500 g, not 501 g"):

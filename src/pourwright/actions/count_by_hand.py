@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import dataclasses
+
 from pourwright.actions.port import Bench, World
 from pourwright.actions.post_count import count_item
 from pourwright.actions.post_material import Deed
@@ -11,17 +13,24 @@ from pourwright.shop.material import Material
 from pourwright.shop.noun import Noun
 
 
-def counted_by_hand(world: World, bench: Bench, noun: Noun, id: str) -> None:
+def counted_by_hand(world: World, bench: Bench, noun: Noun, id: str) -> Noun:
     """Post what a typed amount adds to the lots of a material, or takes from them.
 
-    A material without lots has no books yet: what the form says is all there is.
+    The answer is the record to keep. A material without lots has no books yet: what the form says
+    is all there is. An amount left empty is no count: the lots hold what they held.
     """
-    if not isinstance(noun, Material) or noun.on_hand_g is None:
-        return
+    if not isinstance(noun, Material):
+        return noun
     item = item_of(noun.key, id)
     lots = bench.stock.lots(item=item)
+    if not lots:
+        return noun
+    there = sum(h.mg for h in lots)
+    if noun.on_hand_g is None:
+        return dataclasses.replace(noun, on_hand_g=there / MG)
     mg = round(noun.on_hand_g * MG)
-    if lots and sum(h.mg for h in lots) != mg:
+    if there != mg:
         key = world.ids.fresh()
         deed = Deed(key, world.clock.now(), f"count/{key}")
         count_item(bench, item, mg, noun, deed)
+    return noun

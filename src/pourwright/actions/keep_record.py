@@ -65,8 +65,8 @@ def change_record(world: World, noun: Noun, *, id: str, expected_version: int) -
     with world.bench() as bench:
         for reference in references_in(noun):
             _check(bench, reference)
-        counted_by_hand(world, bench, noun, id)
-        stored = bench.records.save(noun.key, id, noun, expected_version=expected_version)
+        kept = counted_by_hand(world, bench, noun, id)
+        stored = bench.records.save(kept.key, id, kept, expected_version=expected_version)
         bench.commit()
     return stored
 
