@@ -72,6 +72,15 @@ def test_baits_of_two_lots_share_bags_with_their_mass_and_their_cost(world):
     assert (bags.bags, bags.set_aside) == (sum(it.held.pieces for it in bags.lots) // 8, 0)
 
 
+def test_a_torn_bag_leaves_whole_bags_and_odd_baits(world):
+    lot = poured(world, 2, 27)
+    assert loose(world, lot).in_bags_of(8) == 24
+    made = bag_baits(world, bagging((lot, 24)), key=KEY)
+    take_out(world, TakingOut(lot=made.lot.code, baits=3), key=UNDO)
+    bagged = next(it for it in bags_with(world, made.lot.code).lots if it.held.pieces == 21)
+    assert (bagged.bags, bagged.odd, bagged.bags_set_aside) == (2, 5, 0)
+
+
 def test_what_is_left_keeps_every_milligram_and_every_cost(world):
     lot = poured(world, 2, 7)
     with world.bench() as bench:

@@ -35,7 +35,7 @@ from pourwright.actions.pack_order import (
 )
 from pourwright.actions.reply_message import confirming_text
 from pourwright.actions.sales_of import sale_of, sales_of
-from pourwright.actions.see_orders import NO_MOLD, Standing, see_order, see_orders
+from pourwright.actions.see_orders import Standing, see_order, see_orders
 from pourwright.actions.sell import sell
 from pourwright.actions.send_order import PricedLine, SendEntry, price_asked, send_order
 from pourwright.actions.set_aside import give_back, set_aside
@@ -268,7 +268,6 @@ def test_an_order_for_a_bait_without_a_mold_is_said_and_kept(world):
         view = see_order(bench, "one", TODAY)
     assert not view.lines[0].mold
     assert view.lines[0].bait == "Seven-inch marsh worm"
-    assert NO_MOLD == "no mold for it is on the bench any more"
 
 
 def test_the_standing_goes_step_by_step(world):

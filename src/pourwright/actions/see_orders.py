@@ -51,15 +51,6 @@ class LineView:
         """Bait and look, as ids."""
         return BaitKind(self.line.bait, self.line.look)
 
-    @property
-    def standing(self) -> Standing:
-        """How far it is."""
-        if self.short:
-            return Standing.TO_POUR
-        if self.ready:
-            return Standing.READY
-        return Standing.PICKED if self.line.picked else Standing.ASIDE
-
 
 @dataclass(frozen=True, slots=True)
 class OrderView:
@@ -80,6 +71,16 @@ class OrderView:
     def ready(self) -> int:
         """Packs that are free on the rack."""
         return sum(line.ready for line in self.lines)
+
+    @property
+    def packs(self) -> int:
+        """Packs that were ordered."""
+        return sum(line.line.packs for line in self.lines)
+
+    @property
+    def there(self) -> int:
+        """Packs that are free or set aside already."""
+        return sum(line.ready + line.line.aside for line in self.lines)
 
     @property
     def standing(self) -> Standing:

@@ -47,6 +47,25 @@ class RackLot:
         """Baits to a bag."""
         return self.held.lot.baits_each
 
+    @property
+    def bags(self) -> int:
+        """Whole bags of a bagged lot."""
+        return self.held.pieces // self.each
+
+    @property
+    def odd(self) -> int:
+        """Baits of a bagged lot that fill no bag any more."""
+        return self.held.pieces % self.each
+
+    @property
+    def bags_set_aside(self) -> int:
+        """Bags that orders have set aside."""
+        return self.set_aside // self.each
+
+    def in_bags_of(self, each: int) -> int:
+        """The free baits that fill whole bags of so many."""
+        return self.free - self.free % each
+
 
 @dataclass(frozen=True, slots=True)
 class Bags:
@@ -62,12 +81,12 @@ class Bags:
     @property
     def bags(self) -> int:
         """Whole bags."""
-        return sum(lot.held.pieces // lot.each for lot in self.lots)
+        return sum(lot.bags for lot in self.lots)
 
     @property
     def set_aside(self) -> int:
         """Bags that orders have set aside."""
-        return sum(lot.set_aside // lot.each for lot in self.lots)
+        return sum(lot.bags_set_aside for lot in self.lots)
 
 
 @dataclass(frozen=True, slots=True)

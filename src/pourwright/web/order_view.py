@@ -55,13 +55,7 @@ class OrderCard:
     late: bool
     state: str
     standing: str
-    wrong: bool
     lines: tuple[LineCard, ...]
-
-    @property
-    def packs(self) -> int:
-        """Packs in all."""
-        return sum(line.packs for line in self.lines)
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +81,6 @@ def order_card(bench: Bench, view: OrderView, pictures: KindThumbs, today: str) 
         late=view.late,
         state=view.order.state.value,
         standing=_standing(view),
-        wrong=view.late,
         lines=tuple(line_card(bench, line, i, pictures) for i, line in enumerate(view.lines)),
     )
 
@@ -157,6 +150,5 @@ def _there(view: OrderView) -> str:
     """How far what it wants is there."""
     if view.short:
         some = f"{view.short} pack{'' if view.short == 1 else 's'} must be poured"
-        ready = sum(line.ready + line.line.aside for line in view.lines)
-        return f"{some}, {ready} ready" if ready else some
+        return f"{some}, {view.there} ready" if view.there else some
     return _WORDS[view.standing]

@@ -38,6 +38,7 @@ class BagRow:
     """One lot of bags."""
 
     code: str
+    baits: int
     bags: int
     odd: int
     set_aside: int
@@ -119,12 +120,12 @@ def _bags(it: Bags, thumbs: KindThumbs, fresh: Callable[[], str]) -> BagCard:
 
 
 def _row(lot: RackLot, fresh: Callable[[], str]) -> BagRow:
-    bags, odd = divmod(lot.held.pieces, lot.each)
     return BagRow(
         code=lot.code,
-        bags=bags,
-        odd=odd,
-        set_aside=lot.set_aside // lot.each,
+        baits=lot.held.pieces,
+        bags=lot.bags,
+        odd=lot.odd,
+        set_aside=lot.bags_set_aside,
         since=_since(lot),
         out_id=fresh(),
     )

@@ -121,7 +121,7 @@ def _sources(
     others = [it for it in loose if it.kind.bait == lot.kind.bait and it.code != lot.code]
     others.sort(key=lambda it: it.kind.look != lot.kind.look)
     size = int(each) if each.isascii() and each.isdigit() else 0
-    whole = lot.free - lot.free % size if size else lot.free
+    whole = lot.in_bags_of(size) if size else lot.free
     first = sent.get(_TAKE + lot.code, "" if sent else str(whole))
     return (
         Source(lot, first, chosen=True),
