@@ -158,6 +158,8 @@ def test_more_than_is_there_is_not_thrown_away(world):
         scrap_stock(world, code, mg=501_000, key=KEYS[1])
     with pytest.raises(BadInput, match="at most 200 characters"):
         scrap_stock(world, code, mg=1, note="x" * 201, key=KEYS[2])
+    with pytest.raises(Conflict, match=r"holds 500 g, not 12345678\.901 g"):
+        scrap_stock(world, code, mg=12_345_678_901, key=KEYS[1])
     scrap_stock(world, code, mg=100_000, note="spilled", key=KEYS[2])
     assert worths(world)[code][0] == 400_000
 

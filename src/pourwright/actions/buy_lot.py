@@ -65,7 +65,7 @@ def paper_of(bench: Bench, code: str) -> Purchase | None:
     return from_json(Purchase, told[-1].event.body["purchase"]) if told else None
 
 
-def density_of(stored: Stored) -> Band | None:
+def _density_of(stored: Stored) -> Band | None:
     """The density of a plastic: measured, or the typical range; of nothing else."""
     if not isinstance(stored.noun, Plastic):
         return None
@@ -83,7 +83,7 @@ def _came(stored: Stored, purchase: Purchase) -> Bought:
     if by_piece != (purchase.unit is BuyUnit.PIECE):
         why = "must be piece" if by_piece else "must be a weight or a volume"
         raise BadInput("unit", purchase.unit, f"{why}: so it is counted on the shelf")
-    return bought(purchase, density_of(stored))
+    return bought(purchase, _density_of(stored))
 
 
 def _keep(bench: Bench, stored: Stored, purchase: Purchase, came: Bought, deed: Deed) -> Held:

@@ -53,9 +53,7 @@ def journal_of(bench: Bench, day: Day) -> Journal:
     return Journal(workplace(bench).currency, ordered)
 
 
-def _of_moves(
-    moves: Iterable[Move], lots: Mapping[str, StockLot], day: Day
-) -> Iterator[Entry]:  # fmt: skip
+def _of_moves(moves: Iterable[Move], lots: Mapping[str, StockLot], day: Day) -> Iterator[Entry]:
     kinds: dict[str, MoveKind] = {}
     for move in moves:
         kinds[move.id] = kind = kinds.get(move.reverses, move.kind)

@@ -9,6 +9,7 @@ from sqlalchemy import Connection, RowMapping, Select, func, insert, literal, se
 
 from pourwright.actions.port import Event, Ids, Ledger
 from pourwright.base.errors import Conflict, NotFound
+from pourwright.shop.lot import MG
 from pourwright.shop.move import Move, MoveKind
 from pourwright.shop.stock_lot import Held, LotSort, StockLot
 from pourwright.store.table import LOT, MOVE
@@ -165,8 +166,8 @@ def _refuse_more_than_held(move: Move, source: Held) -> None:
         )
     if move.mg > source.mg:
         raise Conflict(
-            f"lot {source.lot.code} ({source.lot.name}) holds {source.mg / 1000:g} g, "
-            f"not {move.mg / 1000:g} g"
+            f"lot {source.lot.code} ({source.lot.name}) holds {source.mg / MG:.12g} g, "
+            f"not {move.mg / MG:.12g} g"
         )
     if move.cost > source.cost:
         raise Conflict(f"lot {source.lot.code} ({source.lot.name}) is not worth so much")
