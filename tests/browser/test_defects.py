@@ -2,18 +2,11 @@
 
 from __future__ import annotations
 
-from importlib.resources import files
-
 import pytest
 from playwright.sync_api import Page, expect
 
-AXE = files("axe_playwright_python").joinpath("axe.min.js").read_text(encoding="utf-8")
-VIOLATIONS = "axe.run('main').then(r => r.violations.map(v => v.id + ': ' + v.nodes[0].html))"
-SIDEWAYS = "document.documentElement.scrollWidth > document.documentElement.clientWidth"
-LOW = (
-    "its => its.filter(e => e.offsetParent && e.getBoundingClientRect().height < 47.5)"
-    ".map(e => e.outerHTML.slice(0, 90))"
-)
+from browser.page_law import open_to_all
+
 TOUCHED = (
     "main .sights a, main .choices a, main button, main select, main .crumb a, main a.button, "
     "main summary"
@@ -27,10 +20,7 @@ def test_nothing_scrolls_sideways_and_what_is_touched_is_tall_enough(
 ) -> None:
     page: Page = request.getfixturevalue(size)
     page.goto(address)
-    assert not page.evaluate(SIDEWAYS)
-    assert page.locator(TOUCHED).evaluate_all(LOW) == []
-    page.evaluate(AXE)
-    assert page.evaluate(VIOLATIONS) == []
+    open_to_all(page, TOUCHED)
 
 
 def test_every_sight_has_a_drawing_of_its_own(phone: Page) -> None:

@@ -6,8 +6,9 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Browser, expect
 
+from browser.page_law import fits
 from browser.server import running_bench
 from browser.watch import LAPTOP, PHONE, opened
 from pour_day_bench import no_orders, ordered
@@ -15,6 +16,7 @@ from pourwright.shop.order import OrderLine
 from ready_store import demo_bench
 
 NARROW = (360, 640)
+TOUCHED = "main .button, main button:not(.first), main summary"
 LINE = OrderLine(bait="demo-bait-paddle", look="demo-look-marsh", packs=1, baits_each=6)
 WORMS = OrderLine(bait="demo-bait-worm", look="demo-look-marsh", packs=2, baits_each=8)
 
@@ -28,24 +30,14 @@ def address(tmp_path: Path) -> Iterator[str]:
         yield found
 
 
-def fits(page: Page) -> None:
-    wide, room = page.evaluate("[document.documentElement.scrollWidth, innerWidth]")
-    assert wide <= room
-    low = page.evaluate(
-        """[...document.querySelectorAll("main .button, main button:not(.first), main summary")]
-        .map(it => it.getBoundingClientRect()).filter(it => it.height && it.height < 47.5).length"""
-    )
-    assert low == 0
-
-
 @pytest.mark.parametrize("size", [NARROW, PHONE])
 def test_a_day_is_laid_out_on_a_phone(browser: Browser, address: str, size) -> None:
     with opened(browser, address, size) as page:
         page.goto(f"{address}/pour-day")
-        fits(page)
+        fits(page, TOUCHED)
         page.get_by_role("button", name="Lay out the day").click()
         expect(page.get_by_role("heading", name="What to do when")).to_be_visible()
-        fits(page)
+        fits(page, TOUCHED)
         scrolls = page.locator(".day-scroll").evaluate("it => it.scrollWidth > it.clientWidth")
         assert scrolls, "the picture scrolls inside its own box"
 
@@ -57,12 +49,12 @@ def test_a_day_too_long_is_split_on_a_phone(browser: Browser, address: str) -> N
         page.get_by_label("Hours the microwaves may run").fill("0.25")
         page.get_by_role("button", name="Lay out the day").click()
         press = page.get_by_role("button", name="Split over")
-        fits(page)
+        fits(page, TOUCHED)
         press.click()
         expect(press).to_have_count(0)
         page.get_by_text("Other pour days").click()
         expect(page.locator(".drafts li")).to_have_count(1)
-        fits(page)
+        fits(page, TOUCHED)
 
 
 def test_the_laptop_looks_for_a_better_day_and_freezes_it(browser: Browser, address: str) -> None:
@@ -76,4 +68,4 @@ def test_the_laptop_looks_for_a_better_day_and_freezes_it(browser: Browser, addr
         page.get_by_role("button", name="Freeze its batch sheets").click()
         expect(page.get_by_text("The sheets are frozen")).to_be_visible()
         expect(page.get_by_text("Next, at")).to_be_visible()
-        fits(page)
+        fits(page, TOUCHED)
