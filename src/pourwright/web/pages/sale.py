@@ -12,11 +12,11 @@ from pourwright.actions.reply_message import sent_text
 from pourwright.actions.sales_of import KeptSale, sale_of
 from pourwright.actions.see_orders import see_order
 from pourwright.actions.send_order import SendEntry, price_asked, send_order
+from pourwright.actions.stock_flows import cost_of_causes
 from pourwright.actions.take_back_sale import take_back_sale
 from pourwright.actions.tax_standing import choose_country, tax_standing
 from pourwright.base.errors import BadInput, NotFound, PourwrightError
 from pourwright.shop.money import Money
-from pourwright.shop.move import MoveKind
 from pourwright.shop.order import Customer
 from pourwright.shop.sale import Exempt, TaxWay
 from pourwright.shop.tax_profile import TaxCountry
@@ -217,8 +217,8 @@ def _lines(bench: Bench, kept: KeptSale) -> tuple[SoldLine, ...]:
 
 def _cost(bench: Bench, id: str) -> Money:
     """What the goods had cost when they left."""
-    moves = bench.stock.moves(cause=f"sale/{id}")
-    return Money(sum(m.cost for m in moves if m.kind is MoveKind.SOLD))
+    cause = f"sale/{id}"
+    return Money(cost_of_causes(bench.stock.moves(cause=cause))[cause])
 
 
 def _customer(bench: Bench, kept: KeptSale) -> str:
