@@ -186,6 +186,13 @@ def test_exact_limits_of_flaws_against_a_library():
     assert law.cdf(fewest - 1) < odds.RARE <= law.cdf(fewest)
 
 
+def test_exact_limits_of_very_many_flaws_come_at_once():
+    # So many are as good as normal: three standard deviations, sqrt(1e10) each (closed form).
+    chance = odds.of_rate(1e10)
+    assert odds.most_likely(chance) == pytest.approx(1e10 + 3e5, abs=20)
+    assert odds.fewest_likely(chance) == pytest.approx(1e10 - 3e5, abs=20)
+
+
 def test_no_lower_limit_before_there_are_baits_enough():
     # At 5 %, 3 sqrt(p (1 - p) / n) < p needs n > 9 (1 - p) / p = 171 (closed form).
     for n, limited in ((171, False), (172, True)):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from bisect import bisect_left
 from collections.abc import Callable
 from dataclasses import dataclass
 
@@ -12,6 +13,8 @@ from pourwright.base.errors import BadInput
 
 # One side of three standard deviations of a normal value: 1 in 741.
 RARE = float(special.ndtr(-3.0))
+# So many standard deviations out, every count is rarer: Cantelli, 1 / (1 + k²).
+_FAR = 28
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,18 +71,16 @@ def most_likely(chance: Chance) -> int | None:
     >>> most_likely(of_rate(16))
     29
     """
-    count = math.floor(chance.mean)
-    while chance.at_least(count + 1) >= RARE:
-        count += 1
+    first = math.floor(chance.mean)
+    counts = range(first, first + math.ceil(_FAR * chance.sigma) + 2)
+    count = first + bisect_left(counts, True, key=lambda n: chance.at_least(n + 1) < RARE)
     return None if count == chance.most else count
 
 
 def fewest_likely(chance: Chance) -> int | None:
     """The lowest count that is not too rare for chance; none where not even 0 is rare."""
-    count = 0
-    while chance.at_most(count) < RARE:
-        count += 1
-    return count or None
+    counts = range(math.floor(chance.mean) + 2)
+    return bisect_left(counts, RARE, key=chance.at_most) or None
 
 
 def share_range(bad: int, n: int, sure: float = 0.95) -> tuple[float, float]:
