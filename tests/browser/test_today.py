@@ -163,8 +163,8 @@ def test_the_bench_is_one_tap_away(browser: Browser, bench: Bench) -> None:
     with opened(browser, bench.address, PHONE, touch=True) as page:
         page.goto("/")
         page.click("nav.below a[href='/bench']")
-        fits(page)
         expect(page.locator("main")).to_contain_text(f"Sheet {teller.sheet.number}")
+        fits(page)
         teller.ready(5, setup)
         page.goto("/")
         page.click("nav.below a[href='/bench']")
