@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from threading import Lock
 
 from pourwright.actions.oven_history import oven_cups, oven_subject
 from pourwright.actions.oven_learned import LotLesson, lesson_of
@@ -18,9 +17,6 @@ from pourwright.heat.next_step import Next
 
 # A cup too small to be followed is hot when whoever reads it says so, by the sheet's own table.
 UNFOLLOWED = Judged(Next.HEAT, pourable_s=float("inf"))
-# One at a time, since phones ask at once after each tap and again when the answer is slow: the
-# first works the new reading out, and whoever waited finds it kept.
-_RECKONING = Lock()
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,8 +40,7 @@ def guide_pour(world: World, sheet: int) -> Guide:
         told = told_pour(bench, bench.sheets.get(sheet))
         asked = _questions(bench, told, now)
         cooked = oven_cups(bench, oven_subject(told.sheet)) if _one_is_over(told) else ()
-    with _RECKONING:
-        views = {it.number: answered(it) for it in asked}
+    views = {it.number: answered(it) for it in asked}
     seen = dict.fromkeys(_hot_cups(told), UNFOLLOWED)
     seen |= {number: judged(view) for number, view in views.items()}
     hand = next_hand(told.setup, told.pour, now=now, judged=seen, due=told.due)

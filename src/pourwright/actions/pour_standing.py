@@ -5,12 +5,13 @@ What a pour is in, cup by cup, takes its fold; where it stands is told by a few 
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 
-from pourwright.actions.oven_history import LOTS, happened, happenings, lot_subject
-from pourwright.actions.port import Bench
+from pourwright.actions.oven_history import LOTS, happened, lot_subject
+from pourwright.actions.port import Bench, Recorded
 from pourwright.actions.pour_setup import pour_setup
 from pourwright.base.errors import Conflict
 from pourwright.bench.cup_story import POURED, UNDONE, WORKED, Happening, taken_back
@@ -19,6 +20,8 @@ from pourwright.shop.lot import COUNTED, SENT_BY
 from pourwright.shop.sheet import Sheet
 
 BACK = frozenset({TAKEN_BACK, UNDONE})
+# Lots whose fold is kept, some years of a small shop.
+KEPT = 4000
 
 
 class Standing(StrEnum):
@@ -58,23 +61,36 @@ class PourStanding:
 
 def pour_standing(bench: Bench, sheet: Sheet) -> PourStanding:
     """Where a sheet stands."""
-    return standing_of(sheet, happenings(bench, sheet.code))
+    return _standing_of(sheet, bench.ledger.of(lot_subject(sheet.code)))
 
 
 def pour_standings(bench: Bench) -> tuple[PourStanding, ...]:
     """Where every sheet stands, newest first."""
     told = bench.ledger.of_each(LOTS)
     return tuple(
-        standing_of(sheet, happened(told.get(lot_subject(sheet.code), ())))
-        for sheet in bench.sheets.all()
+        _standing_of(sheet, told.get(lot_subject(sheet.code), ())) for sheet in bench.sheets.all()
     )
 
 
-def standing_of(sheet: Sheet, told: tuple[Happening, ...]) -> PourStanding:
-    """The same from all that was told of its lot."""
-    gone = taken_back(told)
-    kept = tuple(h for h in told if h.id not in gone and h.kind not in BACK)
-    return PourStanding(sheet, _standing(kept), told, kept)
+@dataclass(frozen=True, slots=True)
+class _Told:
+    """All that was told of a lot; the hash of its newest event vouches for what came before."""
+
+    newest: str
+    events: tuple[Recorded, ...] = field(compare=False)
+
+
+def _standing_of(sheet: Sheet, events: tuple[Recorded, ...]) -> PourStanding:
+    return PourStanding(sheet, *_folded(_Told(events[-1].hash if events else "", events)))
+
+
+@functools.lru_cache(maxsize=KEPT)
+def _folded(told: _Told) -> tuple[Standing, tuple[Happening, ...], tuple[Happening, ...]]:
+    """Where it stands, all that happened, and what of it still holds."""
+    happenings = happened(told.events)
+    gone = taken_back(happenings)
+    kept = tuple(h for h in happenings if h.id not in gone and h.kind not in BACK)
+    return _standing(kept), happenings, kept
 
 
 def why_unguided(bench: Bench, sheet: Sheet) -> str:

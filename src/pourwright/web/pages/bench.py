@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from pathlib import Path
+from threading import Lock
 
 from starlette.responses import JSONResponse, Response
 
@@ -11,10 +12,13 @@ from pourwright.actions.guide_pour import guide_pour
 from pourwright.actions.tap_pour import Kept, tap_pour
 from pourwright.base.record import to_json
 from pourwright.web.bench.sent_taps import sent_taps
-from pourwright.web.bench.state import as_json, in_page, state_of
+from pourwright.web.bench.state import State, as_json, in_page, state_of
 from pourwright.web.page import Page, Show, Visit, number_in_address
 
 WORKER = Path(__file__).parents[1] / "static" / "bench" / "worker.js"
+# One at a time, since phones ask at once after each tap, and again when the answer is slow: the
+# first works a new reading out, and whoever waited finds it kept.
+_RECKONING = Lock()
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +35,7 @@ class BenchContext:
 
 def bench(visit: Visit) -> Show:
     """The page with the state it opens on."""
-    state = state_of(guide_pour(visit.world, _sheet(visit)), visit.settings)
+    state = _state(visit)
     context = BenchContext(
         title=f"Bench: {state.title}",
         sheet=state.sheet,
@@ -45,7 +49,7 @@ def bench(visit: Visit) -> Show:
 
 def state(visit: Visit) -> Response:
     """Where the pour stands."""
-    return JSONResponse(as_json(state_of(guide_pour(visit.world, _sheet(visit)), visit.settings)))
+    return JSONResponse(as_json(_state(visit)))
 
 
 def taps(visit: Visit) -> Response:
@@ -63,6 +67,12 @@ def worker(_: Visit) -> Response:
     """The script that keeps the bench for a reload without the laptop."""
     headers = {"service-worker-allowed": "/", "cache-control": "no-cache"}
     return Response(WORKER.read_bytes(), media_type="text/javascript", headers=headers)
+
+
+def _state(visit: Visit) -> State:
+    with _RECKONING:
+        guide = guide_pour(visit.world, _sheet(visit))
+    return state_of(guide, visit.settings)
 
 
 def _sheet(visit: Visit) -> int:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import dataclasses
 import time
 from concurrent.futures import ThreadPoolExecutor
+from pathlib import Path
 
 import pytest
 
@@ -11,22 +13,24 @@ from pour_player import PourPlayer, SetClock
 from pourwright.actions import guide_pour as guiding
 from pourwright.actions.demo import DEMO_DRAFT
 from pourwright.actions.freeze_sheet import freeze_sheet
-from pourwright.actions.port import World
 from pourwright.actions.see_cup import CupQuestion, CupView, answered
 from pourwright.bench.hand import What
+from ready_store import demo_bench
+from web.client import Client
 
 PHONES = 4
 
 
 def test_phones_that_ask_at_once_are_answered_one_after_another(
-    world: World, monkeypatch: pytest.MonkeyPatch
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    clock = world.clock
-    assert isinstance(clock, SetClock)
+    clock = SetClock()
+    world = dataclasses.replace(demo_bench(tmp_path), clock=clock)
     it = PourPlayer(world, freeze_sheet(world, DEMO_DRAFT).number, clock)
     it.to(What.OVEN)
     it.step()
-    busy, most = [], []
+    busy: list[CupQuestion] = []
+    most: list[int] = []
 
     def slow(asked: CupQuestion) -> CupView:
         busy.append(asked)
@@ -36,7 +40,12 @@ def test_phones_that_ask_at_once_are_answered_one_after_another(
         return answered(asked)
 
     monkeypatch.setattr(guiding, "answered", slow)
+
+    def state(_: int) -> str:
+        return Client(world).ask("GET", f"/sheets/{it.sheet}/bench/state").text
+
     with ThreadPoolExecutor(PHONES) as phones:
-        guides = list(phones.map(lambda _: it.guide(), range(PHONES)))
-    assert len({guide.cups[1].answer for guide in guides}) == 1
+        states = list(phones.map(state, range(PHONES)))
+    assert '"newest":' in states[0]
+    assert len(set(states)) == 1
     assert most == [1] * PHONES
