@@ -65,6 +65,7 @@ def test_leftovers_go_into_a_pot_and_its_budget_is_kept(phone: Page) -> None:
     phone.click("text=Keep this share")
     expect(phone).to_have_url(re.compile(r"/shelf\?saved=demo-remelt"))
     phone.goto("/lots/1")
+    phone.click("text=Into a pot, with its past")
     phone.fill("#pot-grams", "60")
     phone.click("text=Put it into Dark greens")
     expect(phone.locator("#pot")).to_contain_text("60 g into Dark greens, once heated")

@@ -52,7 +52,7 @@ def change(world: World, **values: Any) -> None:
 
 def dose(world: World) -> float:
     with world.bench() as bench:
-        return leftover(bench, 1).past.dose_share
+        return lot_past(bench, bench.sheets.get(1)).dose_share
 
 
 def planned_lot(world: World, **changes: Any) -> Sheet:
@@ -84,15 +84,15 @@ def test_a_lot_nobody_followed_has_used_what_its_plan_says_by_mass(demo: World):
 
 def test_a_lot_that_was_followed_has_used_what_its_readings_say(demo: World):
     with demo.bench() as bench:
-        left = leftover(bench, 1)
-        sheet = bench.sheets.get(1)
+        left, sheet = leftover(bench, 1), bench.sheets.get(1)
+        past = lot_past(bench, sheet)
     grams = [c["total_g"] for c in sheet.plan["cups"]]
     used = [see_cup(demo, 1, n).answer.estimates.scorch_share.typical for n in (1, 2)]
-    assert left.past.dose_share == pytest.approx(np.average(used, weights=grams))
-    assert (left.past.followed, left.past.cups) == (2, 2)
+    assert past.dose_share == pytest.approx(np.average(used, weights=grams))
+    assert (past.followed, past.cups) == (2, 2)
     assert (left.kept_g, left.left_g) == (127, 127)
     # Careful rounds: far under the 0.15 that stands in where nobody knows.
-    assert left.past.dose_share < 0.05
+    assert past.dose_share < 0.05
 
 
 def test_a_longer_heat_than_planned_counts(demo: World):
@@ -152,8 +152,8 @@ def test_salt_of_the_lot_is_salt_in_the_pot(demo: World):
         bench.sheets.add(salted)
         bench.commit()
     with demo.bench() as bench:
-        assert leftover(bench, 2).past.holds_salt
-        assert not leftover(bench, 1).past.holds_salt
+        assert lot_past(bench, bench.sheets.get(2)).holds_salt
+        assert not lot_past(bench, bench.sheets.get(1)).holds_salt
 
 
 def test_the_same_button_twice_is_once(demo: World):

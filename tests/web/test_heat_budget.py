@@ -130,7 +130,7 @@ def test_what_is_no_pot_is_not_found(full_world, key):
 
 
 def offer(page) -> dict[str, str]:
-    """The hidden event, the grams and the first pot of the form on a lot's page."""
+    """The hidden event, the grams and the first pot of the form of a lot's own page for its pot."""
     _, _, form = page.text.partition('class="pot-form"')
     form, _, _ = form.partition("</form>")
     return dict(re.findall(r'name="(event|grams|pot)" value="([^"]*)"', form))
@@ -138,7 +138,8 @@ def offer(page) -> dict[str, str]:
 
 def test_a_lot_offers_what_it_left_over_and_the_pot_takes_it(full_world):
     client = Client(full_world)
-    page = client.get("/lots/1")
+    assert "127 g kept for remelt is in no pot yet" in words_in(client.get("/lots/1"))
+    page = client.get("/lots/1/pot")
     assert "By its readings the plastic of this lot has used" in words_in(page)
     assert "Only dry plastic goes to the remelt pot" in words_in(page)
     more = re.findall(r'href="(/heat-budget[^"]+)"', page.text)
@@ -151,11 +152,12 @@ def test_a_lot_offers_what_it_left_over_and_the_pot_takes_it(full_world):
     for _ in range(2):
         assert client.send("/lots/1/pot", sent | {"grams": "100 g"}).status_code == 303
     assert pot(full_world).on_hand_g == 520
-    after = client.get("/lots/1")
+    after = client.get("/lots/1/pot")
     assert "100 g into Dark greens, once heated" in words_in(after)
     assert offer(after)["grams"] == "27"
     client.send("/lots/1/pot", offer(after))
-    assert "All of the 127" in words_in(client.get("/lots/1"))
+    for address in ("/lots/1", "/lots/1/pot"):
+        assert "All of the 127" in words_in(client.get(address))
 
 
 @pytest.mark.parametrize(
@@ -168,7 +170,7 @@ def test_a_lot_offers_what_it_left_over_and_the_pot_takes_it(full_world):
 )
 def test_what_cannot_go_in_is_said_beside_the_box(full_world, change, words):
     client = Client(full_world)
-    answer = client.send("/lots/1/pot", offer(client.get("/lots/1")) | change)
+    answer = client.send("/lots/1/pot", offer(client.get("/lots/1/pot")) | change)
     assert answer.status_code == 422
     assert words in words_in(answer)
     assert pot(full_world).on_hand_g == 420
@@ -176,5 +178,5 @@ def test_what_cannot_go_in_is_said_beside_the_box(full_world, change, words):
 
 def test_a_pot_that_left_the_shelf_is_not_found(full_world):
     client = Client(full_world)
-    sent = offer(client.get("/lots/1")) | {"pot": "gone"}
+    sent = offer(client.get("/lots/1/pot")) | {"pot": "gone"}
     assert client.send("/lots/1/pot", sent).status_code == 404

@@ -17,7 +17,6 @@ from pourwright.actions.post_pour import sheet_cause
 from pourwright.actions.stock_lot_opening import item_of
 from pourwright.base.errors import BadInput
 from pourwright.heat.pot_dose import pot_dose
-from pourwright.heat.scorch_words import Advice, advice_for
 from pourwright.shop.lot import MG
 from pourwright.shop.material import RemeltPot
 from pourwright.shop.potted import POTTED, Potted, potted, potted_body
@@ -27,26 +26,15 @@ _LEAST_G = 0.1
 
 @dataclass(frozen=True, slots=True)
 class Leftover:
-    """What a lot kept for remelt: grams, what of them went into pots, and its past."""
+    """What a lot kept for remelt: grams, and what of them went into pots."""
 
     kept_g: float
     put: tuple[Potted, ...]
-    past: LotPast
 
     @property
     def left_g(self) -> float:
         """Grams that are in no pot yet."""
         return max(self.kept_g - sum(p.grams for p in self.put), 0.0)
-
-    @property
-    def advice(self) -> Advice:
-        """What its past says to do with it."""
-        return advice_for(self.past.dose_share)
-
-    @property
-    def spent(self) -> bool:
-        """Whether it may go into no pot."""
-        return self.advice is Advice.DISCARD
 
 
 def leftover(bench: Bench, number: int) -> Leftover:
@@ -55,8 +43,7 @@ def leftover(bench: Bench, number: int) -> Leftover:
     entry = view.lot.entry
     kept = (entry.remelt_g or 0.0) + (entry.sprue_g or 0.0) if entry else 0.0
     events = bench.ledger.of(f"lot/{view.sheet.code}")
-    told = [(e.event.kind, e.event.at, e.event.body) for e in events]
-    return Leftover(kept, potted(told), lot_past(bench, view.sheet))
+    return Leftover(kept, potted([(e.event.kind, e.event.at, e.event.body) for e in events]))
 
 
 def fill_pot(world: World, number: int, pot_id: str, grams: float, *, event_id: str) -> Stored:
@@ -72,14 +59,14 @@ def fill_pot(world: World, number: int, pot_id: str, grams: float, *, event_id: 
         stored, pot = pot_named(bench, pot_id)
         if any(e.event.id == event_id for e in bench.ledger.of(subject)):
             return stored
-        left = leftover(bench, number)
-        _possible(left, pot, grams)
-        body = potted_body(pot_id, grams, left.past.dose_share)
+        past = lot_past(bench, sheet)
+        _possible(leftover(bench, number), past, pot, grams)
+        body = potted_body(pot_id, grams, past.dose_share)
         bench.ledger.append(Event(event_id, subject, POTTED, world.clock.now(), body))
         deed = Deed(event_id, world.clock.now(), sheet_cause(number))
         post_potted(bench, sheet, pot_id, round(grams * MG), deed)
         bench.records.save(
-            RemeltPot.key, pot_id, filled(pot, left.past, grams), expected_version=stored.version
+            RemeltPot.key, pot_id, filled(pot, past, grams), expected_version=stored.version
         )
         keep_balance(bench, item_of(RemeltPot.key, pot_id))
         kept = bench.records.get(RemeltPot.key, pot_id)
@@ -105,8 +92,8 @@ def filled(pot: RemeltPot, past: LotPast, grams: float) -> RemeltPot:
     )
 
 
-def _possible(left: Leftover, pot: RemeltPot, grams: float) -> None:
-    if left.spent:
+def _possible(left: Leftover, past: LotPast, pot: RemeltPot, grams: float) -> None:
+    if past.spent:
         why = "has used up its heat budget: discard it, it yellows and fumes at the next heat"
         raise BadInput("grams", grams, why)
     if not _LEAST_G <= grams <= left.left_g + _LEAST_G:

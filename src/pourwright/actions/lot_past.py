@@ -14,6 +14,7 @@ from pourwright.actions.see_cup import cup_view
 from pourwright.base.errors import BadInput
 from pourwright.heat.history import Did
 from pourwright.heat.pot_dose import pot_dose
+from pourwright.heat.scorch_words import Advice, advice_for
 from pourwright.matter.remelt import HEAT_DOSE
 from pourwright.shop.sheet import Sheet
 
@@ -31,6 +32,16 @@ class LotPast:
     cups: int
     heats: int
     holds_salt: bool
+
+    @property
+    def advice(self) -> Advice:
+        """What it says to do with the plastic."""
+        return advice_for(self.dose_share)
+
+    @property
+    def spent(self) -> bool:
+        """Whether the plastic may go into no pot."""
+        return self.advice is Advice.DISCARD
 
 
 def lot_past(bench: Bench, sheet: Sheet) -> LotPast:

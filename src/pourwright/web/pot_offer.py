@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from pourwright.actions.enter_lot import lot_view
 from pourwright.actions.fill_pot import Leftover, leftover
+from pourwright.actions.lot_past import LotPast, lot_past
 from pourwright.actions.port import Bench, World
 from pourwright.shop.material import RemeltPot
 from pourwright.web.names import Names
@@ -29,6 +31,7 @@ class PotOffer:
     """
 
     left: Leftover
+    past: LotPast
     grams: str
     pots: tuple[Pot, ...]
     put: tuple[str, ...]
@@ -36,27 +39,44 @@ class PotOffer:
     problem: str
 
 
+@dataclass(frozen=True, slots=True)
+class PotWay:
+    """How much of a lot waits for a pot, and what went into one."""
+
+    left: Leftover
+    put: tuple[str, ...]
+
+
+def pot_way(bench: Bench, number: int) -> PotWay | None:
+    """What the page of a lot says of it; none where nothing was kept for remelt."""
+    left = leftover(bench, number)
+    return PotWay(left, _put(bench, left)) if left.kept_g else None
+
+
 def pot_offer(
     world: World, bench: Bench, number: int, *, typed: str = "", problem: str = ""
-) -> PotOffer | None:
-    """The offer of a lot; none where nothing was kept for remelt."""
+) -> PotOffer:
+    """The offer of a lot. Raises: NotFound for an unknown sheet."""
     left = leftover(bench, number)
-    if not left.kept_g:
-        return None
-    names = Names(bench)
     return PotOffer(
         left=left,
+        past=lot_past(bench, lot_view(bench, number).sheet),
         grams=typed or grouped(left.left_g, 1).replace(",", "").removesuffix(".0"),
         pots=tuple(_pot(s.id, s.noun) for s in bench.records.all(RemeltPot.key)
                    if isinstance(s.noun, RemeltPot)),
-        put=tuple(
-            f"{grouped(p.grams, 1).removesuffix('.0')} g into "
-            f"{names.name_of(RemeltPot.key, p.pot)}, on {p.at[:10]}"
-            for p in left.put
-        ),
+        put=_put(bench, left),
         event_id=world.ids.fresh(),
         problem=problem,
     )  # fmt: skip
+
+
+def _put(bench: Bench, left: Leftover) -> tuple[str, ...]:
+    names = Names(bench)
+    return tuple(
+        f"{grouped(p.grams, 1).removesuffix('.0')} g into "
+        f"{names.name_of(RemeltPot.key, p.pot)}, on {p.at[:10]}"
+        for p in left.put
+    )
 
 
 def _pot(id: str, pot: RemeltPot) -> Pot:

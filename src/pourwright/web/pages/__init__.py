@@ -21,6 +21,7 @@ from pourwright.web.pages.look_echo import LOOK_ECHO_PAGES
 from pourwright.web.pages.look_optics import LOOK_OPTICS_PAGES
 from pourwright.web.pages.look_picture import LOOK_PICTURE_PAGES
 from pourwright.web.pages.lot_picture import LOT_PICTURE_PAGES
+from pourwright.web.pages.lot_pot import LOT_POT_PAGES
 from pourwright.web.pages.make_mold import MAKE_MOLD_PAGES
 from pourwright.web.pages.mold import MOLD_PAGES
 from pourwright.web.pages.money import MONEY_PAGES
@@ -67,6 +68,7 @@ PAGES: tuple[Page, ...] = (
     *LOOK_CARD_PAGES,
     *LOOK_COLOR_PAGES,
     *LOT_PICTURE_PAGES,
+    *LOT_POT_PAGES,
     *LOOK_COMPARE_PAGES,
     *LOOK_ECHO_PAGES,
     *LOOK_PICTURE_PAGES,

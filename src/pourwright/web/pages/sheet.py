@@ -9,7 +9,6 @@ from starlette.responses import Response
 
 from pourwright.actions.as_it_was import Past, look_of_lot
 from pourwright.actions.enter_lot import add_lot_photo, enter_lot, lot_view
-from pourwright.actions.fill_pot import fill_pot
 from pourwright.actions.keep_record import add_record
 from pourwright.actions.oven_learned import LotLesson, lot_lesson
 from pourwright.actions.plan_batch import workplace
@@ -18,7 +17,7 @@ from pourwright.actions.pour_again import pour_again
 from pourwright.actions.pour_books import PourBooks, pour_books
 from pourwright.actions.pour_standing import pour_standing
 from pourwright.actions.see_look import Glance, picture_of
-from pourwright.base.errors import BadInput, Conflict, NoAnswer, NotFound, PourwrightError
+from pourwright.base.errors import BadInput, NoAnswer, NotFound, PourwrightError
 from pourwright.base.pixels import Pixels
 from pourwright.base.record import to_json
 from pourwright.base.revive import revived
@@ -30,17 +29,15 @@ from pourwright.shop.sheet import Sheet
 from pourwright.shop.workplace import Paper
 from pourwright.web.bench_way import BenchWay, bench_way
 from pourwright.web.cup_links import CupLinks, cup_links, note_links
-from pourwright.web.event_id import event_id
 from pourwright.web.form import parsed, texts_of
 from pourwright.web.form_edit import edited, settled
 from pourwright.web.inside_link import inside_sheet_links
 from pourwright.web.look_glance import glance_of
 from pourwright.web.look_wish import LookWish
 from pourwright.web.mold_link import mold_of_sheet
-from pourwright.web.number_text import NotANumber, number_of
 from pourwright.web.page import Go, Page, Show, Visit, number_in_address
 from pourwright.web.plan_view import PlanView, plan_view
-from pourwright.web.pot_offer import PotOffer, pot_offer
+from pourwright.web.pot_offer import PotWay, pot_way
 from pourwright.web.pour_story import StoryView, story_view
 from pourwright.web.thumb import LotThumbs, Thumb
 from pourwright.web.widget import FormView, form_view
@@ -76,7 +73,7 @@ class LotContext:
     form: FormView
     cups: CupLinks
     lesson: LotLesson | None
-    pot: PotOffer | None
+    pot: PotWay | None
     way: BenchWay
     story: StoryView | None
     thumb: Thumb | None
@@ -182,33 +179,6 @@ def photo(visit: Visit) -> Response:
         return Response(bench.photos.get(visit.part("photo")), media_type="image/jpeg")
 
 
-def lot_pot(visit: Visit) -> Show | Go:
-    """Put plastic of the lot into a remelt pot."""
-    number, sent = _number(visit), dict(visit.sent)
-    typed, why, status = sent.get("grams", ""), "", BadInput.http_status
-    try:
-        grams = number_of(typed, unit="g")
-        fill_pot(
-            visit.world,
-            number,
-            sent.get("pot", ""),
-            grams,
-            event_id=event_id(sent.get("event", "")),
-        )
-    except NotANumber as error:
-        why = str(error)
-    except BadInput as error:
-        why = error.why
-    except Conflict as error:
-        why, status = str(error), error.http_status
-    if not why:
-        return Go(f"/lots/{number}#pot")
-    with visit.world.reading() as bench:
-        entry = lot_view(bench, number).lot.entry
-    texts = texts_of(LotEntry, entry, visit.settings.system)
-    return _lot(visit, number, texts, pot=(typed, why), status=status)
-
-
 def again(visit: Visit) -> Go:
     """Start a new plan from this sheet."""
     with visit.world.reading() as bench:
@@ -238,14 +208,13 @@ def _posted(visit: Visit, number: int) -> Show | Go:
 
 def _lot(
     visit: Visit, number: int, typed: dict[str, str], *, problems: dict[str, str] | None = None,
-    refused: str = "", pot: tuple[str, str] = ("", ""), status: int = 200,
+    refused: str = "", status: int = 200,
 ) -> Show:  # fmt: skip
     with visit.world.reading() as bench:
         found = lot_view(bench, number)
-        offer = pot_offer(visit.world, bench, number, typed=pot[0], problem=pot[1])
         standing = pour_standing(bench, found.sheet)
         way = bench_way(bench, standing)
-        thumb = LotThumbs(bench).of(found.sheet)
+        thumb, pot = LotThumbs(bench).of(found.sheet), pot_way(bench, number)
         books = pour_books(bench, found.sheet, found.lot.entry)
         cups, lesson = _cups(bench, found.sheet, way), lot_lesson(bench, found.sheet)
         story = story_view(
@@ -267,7 +236,7 @@ def _lot(
         form,
         cups,
         lesson,
-        offer,
+        pot,
         way,
         story,
         thumb,
@@ -304,7 +273,6 @@ SHEET_PAGES = (
     Page("/sheets/{number}/sheet.json", sheet_json),
     Page("/sheets/{number}/again", again, ("POST",)),
     Page("/lots/{number}", lot_page, ("GET", "POST")),
-    Page("/lots/{number}/pot", lot_pot, ("POST",)),
     Page("/lots/{number}/photo", lot_photo, ("POST",)),
     Page("/photos/{photo}", photo),
 )
