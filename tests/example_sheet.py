@@ -138,7 +138,7 @@ def look(layer: str = "body", share: float = 1.0, colors: tuple[str, str] = ("#5
 SIMPLE = BatchPlan(
     title="48 × Five-inch reed worm", shots=14, loads=7, figures=FIGURES, cups=(cup(1), cup(2)),
     heat=(heat((1, 2)),), looks=(look(),), costs=COSTS, shelf=SHELF, warnings=CAUTIONS,
-    assumptions=(), pour=None,
+    assumptions=(), pour=None, no_price=None,
 )  # fmt: skip
 
 _LAYERS = (

@@ -95,7 +95,7 @@ def assert_true_of(inputs, kit, name, why, short) -> None:
         assert item.worth == 0
     if found := re.search(r"of its group is bought, and that is (item \d)", why):
         assert any(i.name == found[1] and i.group == item.group for i in held)
-    if found := re.search(r"would need ([\d.]+) more", why):
+    if found := re.search(r"would need ¤([\d.]+) more", why):
         assert float(found[1]) == short > 0
         named = [inputs.items[inputs.place_of[n]] for n in re.findall(r"item \d", why)]
         asked = item.cost_money + sum(i.cost_money for i in named)

@@ -28,7 +28,7 @@ def test_a_second_mold_done_on_paper():
     assert it["saved_min"]["typical"] == pytest.approx(24)
     assert it["months"]["typical"] == pytest.approx(2.5)
     assert it["why"] == (
-        "paid back in 2.5 months: 24.00 a month, 2 packs more, 24 minutes less work"
+        "paid back in 2.5 months: ¤24.00 a month, 2 packs more, 24 minutes less work"
     )
 
 
@@ -64,7 +64,7 @@ def test_the_soonest_paid_comes_first_and_the_unknown_apart():
     )
     assert [r["name"] for r in answer["ranked"]] == ["Cup", "Second mold"]
     assert answer["never"] == [
-        {"name": "Slow thing", "why": "costs 6.00 a month more than it brings"},
+        {"name": "Slow thing", "why": "costs ¤6.00 a month more than it brings"},
         {"name": "Same thing", "why": "changes nothing"},
     ]
     assert answer["unknown"] == [

@@ -29,7 +29,7 @@ def test_a_list_done_on_paper():
     most = [row["most_discount"] for row in answer["rows"]]
     assert most == pytest.approx([1 - 6.67 / 8, 0.25, 1 - 5.47 / 8])
     assert [row["below"] for row in answer["rows"]] == [False, False, True]
-    assert answer["rows"][2]["verdict"] == "under the floor: 0.47 more would keep it"
+    assert answer["rows"][2]["verdict"] == "under the floor: ¤0.47 more would keep it"
     assert answer["first_below"] == (
         "The first under your floor of 25% is the price from 10 packs: it leaves 18%."
     )

@@ -42,9 +42,9 @@ def test_what_is_needed_comes_along_or_is_named():
     bare = needing | {"must": False, "group": ""}
     answer = kit(77.6, bare, OPEN, INJECTOR)
     assert {p["name"] for p in answer["picks"]} == {"Open mold", "Injector"}
-    assert why(answer, "Mold").startswith("would need 22.40 more; no kit with it")
+    assert why(answer, "Mold").startswith("would need ¤22.40 more; no kit with it")
     poor = kit(30, bare, OPEN, INJECTOR)
-    assert why(poor, "Mold").startswith("would need 70.00 more with Injector;")
+    assert why(poor, "Mold").startswith("would need ¤70.00 more with Injector;")
 
 
 def test_equal_worth_goes_to_the_cheaper_and_then_to_fewer_pieces():
@@ -59,7 +59,7 @@ def test_equal_worth_goes_to_the_cheaper_and_then_to_fewer_pieces():
 
 
 def test_musts_over_the_budget_are_refused_with_what_is_short():
-    with pytest.raises(NoAnswer, match=r"costs 40\.00 at least \(Mold\): 9\.50 more than the"):
+    with pytest.raises(NoAnswer, match=r"costs ¤40\.00 at least \(Mold\): ¤9\.50 more than the"):
         kit(30.5, MOLD)
 
 

@@ -93,8 +93,8 @@ def test_the_kit_keeps_to_the_budget(full_world):
 def test_a_budget_below_the_musts_is_refused_in_words(full_world):
     words = plain(Client(full_world).get("/kit?budget=100"))
     # 48 + 22 + 30 + 9 + 19.50 + 24 of the open mold = 152.50.
-    assert "What has to be in costs 152.50 at least" in words
-    assert "52.50 more than the budget" in words
+    assert "What has to be in costs $152.50 at least" in words
+    assert "$52.50 more than the budget" in words
 
 
 @pytest.mark.parametrize(

@@ -23,7 +23,7 @@ from pourwright.shop.price_breaks import PriceBreaksAnswer, PriceBreaksInput
 from pourwright.shop.sheet import Sheet
 
 NO_TREND = CostTrend((), "")
-NO_COST = "Nothing of it was planned yet, so nobody knows what a pack costs."
+NO_COST = "Nothing of it was planned yet, so nobody knows what a pack costs"
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,6 +106,9 @@ def _one(
     lowest: PriceAnswer | None = None
     try:
         lowest = answered("shop.price", _lowest_input(terms, offer, cost.money))
+    except PourwrightError as error:
+        refused.append(str(error))
+    try:
         breaks = answered("shop.price_breaks", _breaks_input(terms, offer, cost.money))
     except PourwrightError as error:
         refused.append(str(error))

@@ -8,6 +8,7 @@ from pourwright.base.band import Band
 from pourwright.base.draws import Array, Doubt, Draws
 from pourwright.base.field import Field, fields_of
 from pourwright.base.record import assumed
+from pourwright.base.units import ANY_CURRENCY, UNITS, Unit
 
 
 def drawn(draws: Draws, record: object, prefix: str = "") -> dict[str, Array]:
@@ -53,10 +54,13 @@ def _typical_note(field: Field) -> str:
     doubt = field.spec.doubt
     if doubt is None:
         raise TypeError(f"{field.name} has no typical value")
-    unit = f" {field.unit.label}" if field.unit else ""
     band = doubt.band
+    low, typical, high = (_amount(end, field.unit) for end in (band.low, band.typical, band.high))
+    unit = f" {field.unit.label}" if field.unit and field.unit is not UNITS["money"] else ""
     cure = f" To replace it, {doubt.measure}." if doubt.measure else ""
-    return (
-        f"{field.name} was left out: typical {band.typical:g}{unit} "
-        f"({band.low:g} to {band.high:g}) stands in.{cure}"
-    )
+    return f"{field.name} was left out: typical {typical}{unit} ({low} to {high}) stands in.{cure}"
+
+
+def _amount(value: float, unit: Unit | None) -> str:
+    """A number, with a sign before it where it is money."""
+    return f"{ANY_CURRENCY if unit is UNITS['money'] else ''}{value:g}"

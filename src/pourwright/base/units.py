@@ -106,6 +106,9 @@ UNITS: dict[str, Unit] = {
 }
 _LONGEST_FIRST = sorted(UNITS, key=len, reverse=True)
 
+# Stands before an amount in the words of an answer, which know no currency: U+00A4 of Unicode.
+ANY_CURRENCY = "\N{CURRENCY SIGN}"
+
 # What a maker with US bench gear reads instead. Grams stay: recipes are in grams, and the scales
 # that weigh drops and baits read them.
 US_BENCH = {

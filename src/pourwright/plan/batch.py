@@ -9,13 +9,14 @@ import numpy as np
 from pourwright.base.assume import drawn, left_out
 from pourwright.base.calc import calculation
 from pourwright.base.draws import Array, Draws
+from pourwright.base.errors import NoAnswer
 from pourwright.base.source import estimate, published
 from pourwright.color.dose import Dose
 from pourwright.color.plastic import RawPlastic
 from pourwright.color.swatch import swatch
 from pourwright.fill.reject import good_baits, short_risk
 from pourwright.forecast.heat import Cook
-from pourwright.forecast.request import BatchRequest
+from pourwright.forecast.request import BatchRequest, MoneyPart
 from pourwright.matter import plastisol
 from pourwright.plan import cost as costs
 from pourwright.plan.barrel import barrel_figures
@@ -28,6 +29,7 @@ from pourwright.plan.remelt import remelt_assumption, remelt_dose
 from pourwright.plan.risk import warnings_of
 from pourwright.plan.softness import softness
 from pourwright.shop.cost import BatchCostAnswer
+from pourwright.shop.price import PriceAnswer
 
 DRAWS = 80
 UNCALIBRATED = "Uncalibrated: a swatch from the colors entered, not from poured pucks."
@@ -68,14 +70,18 @@ class Batch:
 def plan_batch(request: BatchRequest) -> BatchPlan:
     """The plan of a batch. Four entries are enough; each value left out is named.
 
-    Raises: NoAnswer where a shot fits neither injector nor cup, where the mold never cools a
-    bait, or where no price leaves the margin.
+    Where no price leaves the margin the plan has none, and says why.
+    Raises: NoAnswer where a shot fits neither injector nor cup, or where the mold never cools a
+    bait.
     """
     batch = _batched(request)
     money = _cost(batch)
     soft = softness(request.plastic, batch.layers, request.seed)
     drawn_each = barrel_figures(batch.draws, batch.layers)
-    figures = (*_weights(batch), *drawn_each, *soft, *_times(batch), *_money(batch, money))
+    priced, no_price = _priced(request, money)
+    figures = (
+        *_weights(batch), *drawn_each, *soft, *_times(batch), *_money(batch, money, priced),
+    )  # fmt: skip
     materials = costs.used(batch.draws, request, batch.layers, batch.cups)
     shelf = costs.shelf_lines(materials)
     return BatchPlan(
@@ -95,6 +101,7 @@ def plan_batch(request: BatchRequest) -> BatchPlan:
         warnings=warnings_of(request, batch.cups, batch.heat, shelf, batch.time),
         assumptions=_assumptions(request),
         pour=batch.time.pour,
+        no_price=no_price,
     )
 
 
@@ -212,29 +219,49 @@ def _cost(batch: Batch) -> BatchCostAnswer:
     )
 
 
-def _money(batch: Batch, money: BatchCostAnswer) -> tuple[Figure, ...]:
+def _priced(request: BatchRequest, money: BatchCostAnswer) -> tuple[PriceAnswer | None, str | None]:
+    """The price, or why there is none."""
+    try:
+        return costs.price_of(request, money.each_money), None
+    except NoAnswer as none:
+        return None, str(none)
+
+
+def _money(
+    batch: Batch, money: BatchCostAnswer, priced: PriceAnswer | None
+) -> tuple[Figure, ...]:  # fmt: skip
     draws, request = batch.draws, batch.request
-    priced = costs.price_of(request, money.each_money)
     plastic = drawn(draws, request.plastic, "plastic ")["price_per_kg_money"]
-    margin = f"margin {request.money.margin:.0%}"
     total = Figure(
         "cost_total_money", "Cost of the batch", money.total_money, "money",
-        ("materials, power, wear, labor, packing, less remelt",), "sum of its kinds", money.notes,
+        ("materials, power, wear, labor, packing, less remelt",), "sum of its kinds",
+        _of(money, "total_money"),
     )  # fmt: skip
     each = Figure(
         "cost_each_money", "Cost of one good bait", money.each_money, "money",
-        ("cost of the batch", "good baits"), "cost / good baits", money.notes,
-    )  # fmt: skip
-    price = Figure(
-        "price_money", "Price for the margin", priced.price_money, "money",
-        ("cost of one good bait", margin, *priced.notes),
-        "(cost + fee) / (1 - margin - fees), up to the cent", (),
+        ("cost of the batch", "good baits"), "cost / good baits", _of(money, "each_money"),
     )  # fmt: skip
     per_kg = figure(
         draws, "plastic_price_per_kg_money", "Plastic, a kilogram", plastic, unit="money",
         inputs=("what the jug cost and weighed",), source="entered",
     )  # fmt: skip
-    return (total, each, price, per_kg)
+    price = () if priced is None else (_price(request.money, priced),)
+    return (total, each, *price, per_kg)
+
+
+def _price(asked: MoneyPart, priced: PriceAnswer) -> Figure:
+    return Figure(
+        "price_money", "Price for the margin", priced.price_money, "money",
+        ("cost of one good bait", f"margin {asked.margin:.0%}", *priced.notes),
+        "(cost + fee) / (1 - margin - fees), up to the cent", (),
+    )  # fmt: skip
+
+
+def _of(money: BatchCostAnswer, figure: str) -> tuple[str, ...]:
+    """What the notes say of a figure, without its name, which stands above them."""
+    others = tuple(f"{key}: " for key in ("total_money", "each_money") if key != figure)
+    mine = (n for n in money.notes if not n.startswith(others))
+    return tuple(n.removeprefix(f"{figure}: ") for n in mine)
 
 
 def _looks(batch: Batch) -> tuple[LayerLook, ...]:

@@ -164,3 +164,4 @@ class BatchPlan:
     warnings: tuple[Caution, ...] = out("What to know before pouring")
     assumptions: tuple[str, ...] = out("Values nobody measured, and how to replace them")
     pour: PourPlan | None = out("The pouring of the first cup; null on sheets of before")
+    no_price: str | None = out("Why no price leaves the margin; null where one does")

@@ -47,5 +47,6 @@ def _layer(plastic: PlasticPart, own_oo: float, layer: LayerPlan, seed: int) -> 
         "hardness_oo" if first else f"hardness_oo_{layer.part.name}",
         "Softness, Shore OO" if first else f"Softness of the {layer.part.name}, Shore OO",
         found.hardness_oo, "", ("the plastic's hardness", "hardener and softener in the recipe"),
-        "log-modulus rule; ASTM D2240 and Hertz for the scale", found.notes,
+        "log-modulus rule; ASTM D2240 and Hertz for the scale",
+        tuple(note.removeprefix("hardness_oo: ") for note in found.notes),
     )  # fmt: skip

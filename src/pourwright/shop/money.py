@@ -8,6 +8,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from pourwright.base.errors import BadInput
+from pourwright.base.units import ANY_CURRENCY
 
 PARTS = 10_000
 _CENT = PARTS // 100
@@ -67,6 +68,15 @@ class Money:
     def decimal(self) -> Decimal:
         """The exact amount, to four places."""
         return Decimal(self.ten_thousandths).scaleb(-4)
+
+    @property
+    def told(self) -> str:
+        """The amount in a sentence of an answer, before which any currency may stand.
+
+        >>> Money.of(4.5).told
+        '¤4.50'
+        """
+        return f"{ANY_CURRENCY}{self}"
 
     def cents(self) -> Decimal:
         """The amount rounded to a cent, for showing."""

@@ -123,7 +123,7 @@ def _lowest(inputs: PriceBreaksInput, packs: int) -> Fraction:
 def _verdict(margin: list[Fraction], floor: Fraction, price: Fraction, lowest: Fraction) -> str:
     if margin[1] < floor:
         loss = " and sells below cost" if margin[1] < 0 else ""
-        return f"under the floor{loss}: {Money.of(lowest - price)} more would keep it"
+        return f"under the floor{loss}: {Money.of(lowest - price).told} more would keep it"
     if margin[0] < floor:
         return "keeps the floor, but not if a pack costs what its range reaches"
     return "keeps the floor"

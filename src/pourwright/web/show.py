@@ -11,7 +11,7 @@ from jinja2 import pass_context
 from jinja2.runtime import Context
 
 from pourwright.base.band import Band
-from pourwright.base.units import UNITS, System, Unit, shown_in
+from pourwright.base.units import ANY_CURRENCY, UNITS, System, Unit, shown_in
 from pourwright.base.wording import clock
 
 # Digits shown of a value as it was entered, and of one turned into another unit.
@@ -131,6 +131,11 @@ def opened(words: str) -> str:
     return words[:1].upper() + words[1:]
 
 
+def in_money(words: str, settings: Settings) -> str:
+    """The words of an answer with the currency of the bench."""
+    return words.replace(ANY_CURRENCY, settings.currency)
+
+
 def percent(share: float, places: int = 0) -> str:
     """A share from 0 to 1 as a percentage."""
     return f"{grouped(share * 100, places)}\N{NO-BREAK SPACE}%"
@@ -171,6 +176,11 @@ def _shown(context: Context, band: Band, unit: str = "") -> Shown:
 
 
 @pass_context
+def _in_money(context: Context, words: str) -> str:
+    return in_money(words, _settings(context))
+
+
+@pass_context
 def _exactly(context: Context, value: float, unit: str = "") -> str:
     return exactly(value, UNITS[unit] if unit else None, _settings(context))
 
@@ -180,5 +190,6 @@ FILTERS: Mapping[str, Callable[..., Any]] = {
     "amount": _exactly,
     "clock": clock,
     "opened": opened,
+    "in_money": _in_money,
     "percent": percent,
 }

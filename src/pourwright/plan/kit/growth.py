@@ -113,7 +113,7 @@ def _ranked(draws: Draws, it: Purchase, gain: Gain) -> Ranked:
 
 def _does(gain: Gain) -> str:
     month = Money.of(float(gain.money[0]))
-    does = [f"{month} a month"]
+    does = [f"{month.told} a month"]
     if _typical(gain.more_packs) >= 1:
         does.append(f"{gain.more_packs[0]:,.0f} packs more")
     if _typical(gain.saved_min) >= 1:
@@ -123,7 +123,11 @@ def _does(gain: Gain) -> str:
 
 def _no_gain(gain: Gain) -> str:
     loss = -_typical(gain.money)
-    return f"costs {Money.of(loss)} a month more than it brings" if loss > 0 else "changes nothing"
+    return (
+        f"costs {Money.of(loss).told} a month more than it brings"
+        if loss > 0
+        else "changes nothing"
+    )
 
 
 def _no_figure(it: Purchase) -> str:

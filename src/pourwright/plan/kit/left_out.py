@@ -100,7 +100,7 @@ def _short_cents(around: Around, item: KitItem) -> int:
 
 def _too_dear(around: Around, item: KitItem, short: int) -> Iterator[str]:
     if short:
-        more = Money.of(short) * "0.01"
+        more = (Money.of(short) * "0.01").told
         needs = [i.name for i in around.missing(item)]
         yield f"would need {more} more" + (f" with {_listed(needs)}" if needs else "")
 

@@ -97,8 +97,5 @@ def _why_none(inputs: StarterKitInput) -> str:
         )
     cost = total(cheapest, [i.cents for i in inputs.items])
     named = ", ".join(i.name for i, n in zip(inputs.items, cheapest, strict=True) if n)
-    over = Money.of(cost - inputs.budget_cents) * "0.01"
-    return (
-        f"what has to be in costs {Money.of(cost) * '0.01'} at least ({named}): {over} more than "
-        "the budget"
-    )
+    least, over = ((Money.of(c) * "0.01").told for c in (cost, cost - inputs.budget_cents))
+    return f"what has to be in costs {least} at least ({named}): {over} more than the budget"

@@ -12,7 +12,7 @@ from pourwright.base.field import Field, fields_of
 from pourwright.web.form import kinds_of
 from pourwright.web.number_text import read_unit
 from pourwright.web.question.words import in_words, label_of
-from pourwright.web.show import Settings, opened, shown
+from pourwright.web.show import Settings, in_money, opened, shown
 
 _TO_NARROW, _WIDENED = ": to narrow it, ", ": the range comes mostly"
 _NARROW = re.compile(f"([^:]+){_TO_NARROW}.+")
@@ -63,7 +63,7 @@ def sorted_notes(
         if hit := _LEFT_OUT.fullmatch(note):
             stand_ins.append(_stand_in(hit, fields, settings))
             continue
-        words = in_words(note, takes, gives)
+        words = in_money(in_words(note, takes, gives), settings)
         if hit := _NARROW.fullmatch(note):
             narrow.append(About(label_of(gives, hit[1]), opened(_after(words, _TO_NARROW))))
         elif hit := _WIDE.fullmatch(note):

@@ -23,7 +23,7 @@ from pourwright.web.question.words import (
     remark_of,
     told,
 )
-from pourwright.web.show import Settings
+from pourwright.web.show import Settings, in_money
 
 NOTES = "notes"
 _MOST_CELL_FIELDS = 4
@@ -143,7 +143,7 @@ class _Viewer:
         title = self.label(record, name)
         remark = in_words(remark_of(record, name), self.takes)
         if isinstance(value, str):
-            return Section(title, remark, lines=(value,), worded=True)
+            return Section(title, remark, lines=(in_money(value, self.settings),), worded=True)
         if isinstance(value, Mapping) or dataclasses.is_dataclass(value):
             return Section(
                 title, remark, figures=self.figures(value), sections=self.sections(value)

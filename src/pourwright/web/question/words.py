@@ -17,7 +17,7 @@ from pourwright.base.band import Band, exact
 from pourwright.base.field import fields_of
 from pourwright.base.units import unit_of
 from pourwright.base.wording import EN_DASH, NBSP, words_of
-from pourwright.web.show import Settings, exactly, grouped, opened, percent, shown
+from pourwright.web.show import Settings, exactly, grouped, in_money, opened, percent, shown
 from pourwright.web.widget import HEX_PATTERN, word
 
 _DIGITS = 3
@@ -68,7 +68,7 @@ def told(name: str, value: object, settings: Settings, *, help: str = "") -> Tol
         case Enum():
             return Told(word(str(value.value)).replace("_", " "))
         case str():
-            return _text(value)
+            return _text(in_money(value, settings))
         case _:
             return Told(_several(name, value, settings, help))
 
