@@ -35,7 +35,7 @@ def main(scale: Scale | None = None) -> None:
     with tempfile.TemporaryDirectory() as folder:
         store = Path(folder) / "year.db"
         begun = time.perf_counter()
-        world = tell_year(wire.world(store), scale)
+        world = tell_year(store, scale)
         _said(f"a year told: {_counts(world)}", time.perf_counter() - begun)
         pages(world, demo(Path(folder)))
         traces(world)

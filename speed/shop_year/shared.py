@@ -7,7 +7,6 @@ from types import TracebackType
 from typing import Any, Self
 
 from pourwright.actions.port import Bench, World
-from speed.shop_year.clock import CountedIds, ToldClock
 
 
 class SharedBench:
@@ -34,9 +33,7 @@ class SharedBench:
         """Later, with everything else."""
 
 
-def shared(world: World, bench: Bench, clock: ToldClock, ids: CountedIds) -> World:
+def shared(world: World, bench: Bench) -> World:
     """The world as the year's deeds see it."""
     one = SharedBench(bench)
-    return dataclasses.replace(
-        world, bench=lambda: one, reading=lambda: one, clock=clock, ids=ids
-    )  # fmt: skip
+    return dataclasses.replace(world, bench=lambda: one, reading=lambda: one)

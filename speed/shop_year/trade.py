@@ -8,16 +8,18 @@ from contextlib import suppress
 from pourwright.actions.bag_baits import Bagging, Taken, bag_baits
 from pourwright.actions.baits_set_aside import baits_set_aside
 from pourwright.actions.buy_lot import buy_lot
+from pourwright.actions.finished_stock import Shelves, free_stock
+from pourwright.actions.kept_order import order_at
 from pourwright.actions.pack_order import call_off, pack_order, pick_line
 from pourwright.actions.port import World
 from pourwright.actions.send_order import PricedLine, SendEntry, send_order
-from pourwright.actions.set_aside import set_aside
+from pourwright.actions.set_aside import filled_lines, set_aside
 from pourwright.actions.stock_lot_opening import item_of
 from pourwright.actions.take_back_sale import take_back_sale
 from pourwright.actions.take_order import OrderEntry, WantedLine, take_order
 from pourwright.base.errors import Conflict
 from pourwright.shop.material import Colorant, Flake, Material, Packing, PearlPowder, Plastic, Salt
-from pourwright.shop.order import Customer, Order
+from pourwright.shop.order import Customer
 from pourwright.shop.purchase import BuyUnit, Purchase
 from pourwright.shop.stock_lot import LotSort
 
@@ -88,13 +90,21 @@ class Trade:
         )  # fmt: skip
         return take_order(self._world, entry, key=self._world.ids.fresh())
 
-    def serve(self, id: str, day: str) -> bool:
-        """Send an order if all of it is there; whether it left."""
-        with suppress(Conflict):
-            set_aside(self._world, id)
-        with self._world.bench() as bench:
-            order = bench.records.get(Order.key, id).noun
-        assert isinstance(order, Order)
+    def free(self) -> Shelves:
+        """What nobody has set aside."""
+        with self._world.reading() as bench:
+            return free_stock(bench)
+
+    def serve(self, id: str, day: str, free: Shelves) -> bool:
+        """Send an order if all of it is there; whether it left.
+
+        What was free at the day's first look says whether more of it can be set aside.
+        """
+        with self._world.reading() as bench:
+            _, order = order_at(bench, id)
+        if filled_lines(order.lines, free) != order.lines:
+            with suppress(Conflict):
+                order = set_aside(self._world, id)
         if order.missing:
             return False
         for line in range(len(order.lines)):

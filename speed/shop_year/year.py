@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-import dataclasses
 import random
 from collections.abc import Iterator
+from pathlib import Path
 
+from pourwright import wire
 from pourwright.actions.freeze_sheet import sheet_of
 from pourwright.actions.plan_batch import Planned, plan_batch
 from pourwright.actions.port import Bench, World
@@ -24,12 +25,12 @@ HANGS, PROMISED, PATIENCE = 1, 10, 28
 EVERY = 3
 
 
-def tell_year(world: World, scale: Scale) -> World:
-    """Fill the store; gives its world, whose clock stands at the end of the year."""
+def tell_year(store: Path, scale: Scale) -> World:
+    """Fill an empty store; gives its world, whose clock stands at the end of the year."""
     clock, ids = ToldClock(moment(scale.year, 0, 6)), CountedIds()
-    told = dataclasses.replace(world, clock=clock, ids=ids)
+    told = wire.world(store, clock=clock, ids=ids)
     with told.bench() as bench:
-        _Year(shared(told, bench, clock, ids), bench, scale, clock, ids).tell()
+        _Year(shared(told, bench), bench, scale, clock, ids).tell()
         bench.commit()
     return told
 
@@ -42,20 +43,25 @@ class _Year:
         self._clock, self._ids = clock, ids
         self._rng = random.Random(scale.seed)  # noqa: S311  a seeded year
         self._trade = Trade(world, self._rng)
-        self._plans: dict[int, Planned] = {}
+        self._plans: list[Planned] = []
         self._hanging: list[tuple[int, PourTeller]] = []
         self._waiting: list[tuple[int, str]] = []
         self._kinds: list[tuple[str, str]] = []
 
     def tell(self) -> None:
-        """Day by day: buy, pour, take down and bag, take orders and send them."""
+        """The plans of all looks, then day by day: pour, take down and bag, sell and buy again.
+
+        A plan is made before the first pour: one made later would learn from every cup before.
+        """
         for key, noun in shop_nouns(self._scale, self._rng).items():
             self._bench.records.save(noun.key, key, noun, expected_version=0)
         self._trade.buyers()
+        self._trade.buy()
+        self._plans = [self._planned(look) for look in range(self._scale.looks)]
         pours, orders = _spread(self._scale.lots), _spread(self._scale.orders)
         for day in range(DAYS):
             self._clock.at = moment(self._scale.year, day, 7)
-            if day % 14 == 0:
+            if day % 14 == 0 and day:
                 self._trade.buy()
             for n in range(next(pours)):
                 self._pour(day, n)
@@ -70,12 +76,13 @@ class _Year:
     def _today(self) -> str:
         return self._clock.at[:10]
 
+    def _planned(self, look: int) -> Planned:
+        mold = look % self._scale.molds
+        return plan_batch(self._bench, draft(f"year-mold-{mold}", f"year-look-{look}", 40))
+
     def _pour(self, day: int, n: int) -> None:
         look = self._rng.randrange(self._scale.looks)
         mold = look % self._scale.molds
-        if look not in self._plans:
-            wanted = draft(f"year-mold-{mold}", f"year-look-{look}", 40)
-            self._plans[look] = plan_batch(self._bench, wanted)
         self._clock.at = moment(self._scale.year, day, 8 + 3 * n)
         number = self._bench.sheets.next_number()
         sheet = sheet_of(self._plans[look], number=number, at=self._clock.at)
@@ -100,8 +107,9 @@ class _Year:
         if day % EVERY:
             return
         self._clock.at = moment(self._scale.year, day, 19)
+        free = self._trade.free()
         for taken, key in tuple(self._waiting):
-            left = self._trade.serve(key, self._today)
+            left = self._trade.serve(key, self._today, free)
             if not left and day - taken > PATIENCE:
                 self._trade.give_up(key)
                 left = True

@@ -14,7 +14,7 @@ from pourwright.actions.freeze_sheet import loose_sheet
 from pourwright.actions.header_card import HeaderCard
 from pourwright.actions.look_card import LookCard
 from pourwright.actions.packing_page import PackingList
-from pourwright.actions.port import Cell, TakenIn, World
+from pourwright.actions.port import Cell, Clock, Ids, TakenIn, World
 from pourwright.actions.strict_json import parsed
 from pourwright.base.errors import Conflict, NotFound
 from pourwright.base.file import Readers
@@ -126,12 +126,14 @@ class StoreExchange:
             return taken_in(connection, head, rows)
 
 
-def world(store: Path) -> World:
+def world(store: Path, *, clock: Clock | None = None, ids: Ids | None = None) -> World:
     """Everything a use-case may be handed, over the store in that file.
+
+    Time and fresh ids are the machine's where none are given.
 
     Raises: Conflict if the file is not a store, is damaged, or is newer than this program.
     """
-    engine, clock, ids = open_store(store), MachineClock(), RandomIds()
+    engine, clock, ids = open_store(store), clock or MachineClock(), ids or RandomIds()
     return World(
         bench=lambda: SqlBench(engine, clock, ids),
         reading=lambda: SqlBench(engine, clock, ids, reading=True),

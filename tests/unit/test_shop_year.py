@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import sqlite3
+from contextlib import closing
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -20,7 +23,7 @@ MONTHS = [f"{SCALE.year}-{month:02}" for month in range(1, 13)]
 @pytest.fixture(scope="module")
 def store(tmp_path_factory: pytest.TempPathFactory) -> Path:
     path = tmp_path_factory.mktemp("year") / "year.db"
-    tell_year(wire.world(path), SCALE)
+    tell_year(path, SCALE)
     return path
 
 
@@ -39,10 +42,29 @@ def test_months_and_quarters_are_those_of_a_recount(store: Path):
 
 
 def test_a_year_goes_out_and_in_byte_for_byte(store: Path, tmp_path: Path):
-    first = b"".join(wire.world(store).exchange.written())
-    again = wire.world(tmp_path / "again.db")
-    again.exchange.taken_in(first)
-    assert b"".join(again.exchange.written()) == first
+    first = _export(store)
+    again = tmp_path / "again.db"
+    wire.world(again).exchange.taken_in(first)
+    assert _export(again) == first
+
+
+def test_the_same_seed_tells_the_same_year(store: Path, tmp_path: Path):
+    again, other = (tmp_path / name for name in ("same.db", "other.db"))
+    tell_year(again, SCALE)
+    tell_year(other, replace(SCALE, seed=2))
+    first, same, unlike = (_export(it) for it in (store, again, other))
+    assert first == same
+    assert first != unlike
+
+
+def test_nothing_in_the_year_carries_the_time_of_its_telling(store: Path):
+    year = str(SCALE.year)
+    with closing(sqlite3.connect(store)) as it:
+        kept = {
+            *it.execute("SELECT changed_at FROM record"),
+            *it.execute("SELECT stored_at FROM event"),
+        }
+    assert {at[:4] for (at,) in kept} == {year}
 
 
 def test_nothing_is_made_or_lost_on_the_way(store: Path):
@@ -54,3 +76,7 @@ def test_nothing_is_made_or_lost_on_the_way(store: Path):
         went = sum(getattr(m, name) for m in moves if m.source and not m.target)
         assert sum(getattr(h, name) for h in held) == came - went
         assert all(getattr(h, name) >= 0 for h in held)
+
+
+def _export(store: Path) -> bytes:
+    return b"".join(wire.world(store).exchange.written())
