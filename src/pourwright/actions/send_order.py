@@ -7,42 +7,28 @@ from dataclasses import dataclass, replace
 from pourwright.actions.kept_order import order_at
 from pourwright.actions.offered import price_of_pack
 from pourwright.actions.port import Bench, World
+from pourwright.actions.sale_entry import LineTax, SaleEntry
 from pourwright.actions.sales_of import KeptSale
 from pourwright.actions.sell import sale_lines, sell
 from pourwright.base.errors import BadInput
-from pourwright.base.field import flag, number, parts, pick, text
-from pourwright.base.record import Record
-from pourwright.shop.day import DAY
+from pourwright.base.field import number, parts
 from pourwright.shop.money import Money
 from pourwright.shop.order import Order, OrderLine
-from pourwright.shop.sale import Exempt, Sale, SaleLine, TaxWay
+from pourwright.shop.sale import Sale, SaleLine
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PricedLine(Record):
+class PricedLine(LineTax):
     """What a line of the order is sold for."""
 
     price_money: float = number("Price of a pack, as asked", low=0, high=10_000)
-    tax_way: TaxWay = pick("Maker's tax", default=TaxWay.INSIDE)
-    exempt: Exempt = pick("Free of the maker's tax", default=Exempt.NO)
-    proof: str = text("Registration and proof of that", most=120, default="")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class SendEntry(Record):
+class SendEntry(SaleEntry):
     """What a person enters when a parcel leaves."""
 
     lines: tuple[PricedLine, ...] = parts("Prices", least=1, most=60)
-    sold_on: str = text("Day of the sale (year-month-day)", pattern=DAY, most=10)
-    channel: str = text("How it was sold: message, market, shop", most=40, default="")
-    delivery_money: float = number("Delivery charged", low=0, high=10_000, default=0)
-    delivery_inside: bool = flag("The prices above hold that delivery already")
-    delivery_proof: str = text(
-        "How the amount of delivery is established, such as the receipt of the post",
-        most=120, default="",
-    )  # fmt: skip
-    fees_money: float = number("Selling fees that were kept back", low=0, high=10_000, default=0)
-    note: str = text("Note", most=500, default="")
 
 
 def send_order(world: World, id: str, entry: SendEntry, *, key: str) -> KeptSale:

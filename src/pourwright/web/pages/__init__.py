@@ -45,6 +45,7 @@ from pourwright.web.pages.record_list import BAITS, LOOKS, SHELF, WORKPLACE
 from pourwright.web.pages.record_retire import RETIRE_PAGES
 from pourwright.web.pages.sale import SALE_PAGES
 from pourwright.web.pages.scorch_budget import SCORCH_PAGES
+from pourwright.web.pages.sell import SELL_PAGES
 from pourwright.web.pages.shapes import SHAPE_PAGES
 from pourwright.web.pages.sheet import SHEET_PAGES
 from pourwright.web.pages.stock import STOCK_PAGES
@@ -90,6 +91,7 @@ PAGES: tuple[Page, ...] = (
     *JOB_PAGES,
     *ORDER_ENTRY_PAGES,
     *ORDERS_PAGES,
+    *SELL_PAGES,
     *SALE_PAGES,
     *STOCK_PAGES,
     *PHONES_PAGES,

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from pourwright.actions.bait_kind import BaitKind, BaitKinds
 from pourwright.actions.plan_batch import workplace
 from pourwright.actions.port import Bench
 from pourwright.actions.reply_message import sent_text
@@ -14,53 +13,34 @@ from pourwright.actions.see_orders import see_order
 from pourwright.actions.send_order import SendEntry, price_asked, send_order
 from pourwright.actions.stock_flows import cost_of_causes
 from pourwright.actions.take_back_sale import take_back_sale
-from pourwright.actions.tax_standing import choose_country, tax_standing
+from pourwright.actions.tax_standing import tax_standing
 from pourwright.base.errors import BadInput, NotFound, PourwrightError
 from pourwright.shop.money import Money
 from pourwright.shop.order import Customer
 from pourwright.shop.sale import Exempt, TaxWay
-from pourwright.shop.tax_profile import TaxCountry
 from pourwright.web.event_id import event_id
 from pourwright.web.form import Typed, parsed, texts_of
 from pourwright.web.local_time import day_of
 from pourwright.web.order_view import OrderCard, order_card
 from pourwright.web.page import Go, Page, Show, Visit
-from pourwright.web.thumb import KindThumbs, Thumb
+from pourwright.web.sold_lines import SoldLine, sold_lines
+from pourwright.web.tax_ask import TaxAsk, take_country, tax_ask
+from pourwright.web.thumb import KindThumbs
 from pourwright.web.today_here import day_here
 from pourwright.web.widget import FormView, form_view
-
-COUNTRY = "country:"
 
 
 @dataclass(frozen=True, slots=True)
 class SendContext:
-    """An order about to leave; `ask_country` before any tax is settled."""
+    """An order about to leave."""
 
     title: str
     id: str
     card: OrderCard
     form: FormView
     event: str
-    ask_country: bool
-    countries: tuple[TaxCountry, ...]
-    country: str
+    tax: TaxAsk
     refused: str
-
-
-@dataclass(frozen=True, slots=True)
-class SoldLine:
-    """A line of a sale."""
-
-    bait: str
-    look: str
-    packs: int
-    each: int
-    lot: str
-    price: Money
-    asked: Money
-    exempt: str
-    tax_way: str
-    thumb: Thumb | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,8 +68,7 @@ def send(visit: Visit) -> Show | Go:
     command, event = sent.pop("@do", ""), sent.pop("@event", "")
     if not visit.posted:
         return _send_page(visit, _suggested(visit), event=visit.world.ids.fresh())
-    if command.startswith(COUNTRY):
-        choose_country(visit.world, _country(command.removeprefix(COUNTRY)))
+    if take_country(visit.world, command):
         return _send_page(visit, sent, event=event)
     found = parsed(SendEntry, sent, visit.settings)
     if found.problems:
@@ -132,7 +111,7 @@ def _send_page(
     with visit.world.reading() as bench:
         view = see_order(bench, visit.part("id"), today)
         card = order_card(bench, view, KindThumbs(bench), today)
-        profile = tax_standing(bench)
+        tax = tax_ask(bench)
     form = form_view(
         SendEntry, typed, problems=problems or {}, settings=visit.settings,
         references=lambda _: (),
@@ -143,19 +122,10 @@ def _send_page(
         card=card,
         form=form,
         event=event,
-        ask_country=profile is None,
-        countries=(TaxCountry.US, TaxCountry.ELSEWHERE),
-        country=profile.country.value if profile else "",
+        tax=tax,
         refused=refused,
     )
     return Show("orders/send.html", context, status)
-
-
-def _country(text: str) -> TaxCountry:
-    try:
-        return TaxCountry(text)
-    except ValueError as error:
-        raise BadInput("country", text, f"must be one of {', '.join(TaxCountry)}") from error
 
 
 def sale(visit: Visit) -> Show:
@@ -186,7 +156,7 @@ def _sale_page(visit: Visit, *, refused: str = "", why: str = "", status: int = 
             kept=kept,
             customer=_customer(bench, kept),
             order=kept.sale.order,
-            lines=_lines(bench, kept),
+            lines=sold_lines(bench, kept.sale),
             goods_cost=cost,
             left=kept.sale.received - Money.of(kept.sale.fees_money) - cost,
             back_id=visit.world.ids.fresh(),
@@ -197,22 +167,6 @@ def _sale_page(visit: Visit, *, refused: str = "", why: str = "", status: int = 
             why=why or kept.why,
         )
     return Show("orders/sale.html", context, status)
-
-
-def _lines(bench: Bench, kept: KeptSale) -> tuple[SoldLine, ...]:
-    kinds, pictures = BaitKinds(bench), KindThumbs(bench)
-    found = []
-    for line in kept.sale.lines:
-        kind = BaitKind(line.bait, line.look)
-        found.append(
-            SoldLine(
-                kinds.bait_name(kind), kinds.look_name(kind), line.packs, line.baits_each,
-                line.lot, Money.of(line.price_money), line.asked,
-                "" if line.exempt is Exempt.NO else line.exempt.value, line.tax_way.value,
-                pictures.of(kind),
-            )
-        )  # fmt: skip
-    return tuple(found)
 
 
 def _cost(bench: Bench, id: str) -> Money:
