@@ -36,7 +36,7 @@ def test_lots_stand_in_the_order_of_their_sheets_with_mold_and_bait(charted):
     assert len(lots) == 12
     assert [it.sheet for it in lots] == sorted(it.sheet for it in lots)
     assert {it.bait for it in lots} == {"demo-bait-worm"}
-    assert (lots[0].day, lots[0].entry.flash) == ("2026-01-18", 1)
+    assert (lots[0].day, lots[0].count.entry.flash) == ("2026-01-18", 1)
 
 
 def test_shares_count_good_and_rejected_baits_and_weights_are_of_one_bait(charted):
@@ -65,7 +65,7 @@ def test_a_correction_counts_once_and_a_count_taken_back_does_not(tmp_path):
     enter_lot(world, before.sheet, LotEntry(shots=18, good=30, flash=5), event_id="e" * 32)
     with world.bench() as bench:
         (corrected,) = counted_lots(bench)
-        assert (corrected.entry.good, corrected.entry.flash) == (30, 5)
+        assert (corrected.count.entry.good, corrected.count.entry.flash) == (30, 5)
         back = {"event": "e" * 32}
         at = world.clock.now()
         bench.ledger.append(

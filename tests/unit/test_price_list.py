@@ -11,8 +11,8 @@ from pourwright.base.record import from_json
 from pourwright.shop.money import Money
 from pourwright.shop.offer import Offer, PriceStep
 from pourwright.shop.payback import payback
-from pourwright.shop.price import NO_TAX, NOT_ADVICE
 from pourwright.shop.price_breaks import price_breaks
+from pourwright.shop.price_tax import NO_TAX, NOT_ADVICE
 
 LIST = {
     "price_money": 8.0, "cost_money": 4.0, "floor_margin": 0.25, "order_fee_money": 1.0,
@@ -52,6 +52,10 @@ def test_a_price_under_cost_is_a_loss_in_words():
 def test_any_tax_field_brings_the_caution():
     assert price_breaks.answer(LIST | {"tax_rate": 0.1})["notes"] == [NOT_ADVICE]
     assert price_breaks.answer(LIST | {"tax_added": True})["notes"] == [NO_TAX, NOT_ADVICE]
+    tool = {"fixed_money": 60, "price_money": 7.5, "cost_money": 4.4}
+    for typed in ({"tax_added": True}, {"tax_base_share": 0.5}):
+        assert payback.answer(tool | typed)["notes"] == [NO_TAX, NOT_ADVICE]
+    assert payback.answer(tool | {"tax_rate": 0.1})["notes"] == [NOT_ADVICE]
 
 
 @pytest.mark.parametrize(

@@ -12,7 +12,8 @@ from pourwright.shop.check_scheme import ALPHABET
 from pourwright.shop.code import lot_code, number_in
 from pourwright.shop.cost import batch_cost, break_even_units, straight_line
 from pourwright.shop.money import Money
-from pourwright.shop.price import NO_TAX, NOT_ADVICE, price
+from pourwright.shop.price import price
+from pourwright.shop.price_tax import NO_TAX, NOT_ADVICE
 
 BATCH = {
     "items": [

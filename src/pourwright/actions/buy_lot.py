@@ -11,8 +11,8 @@ from pourwright.actions.post_material import Deed, keep_balance, lots_of
 from pourwright.actions.stock_lot_opening import item_of, open_lot
 from pourwright.base.band import Band, exact
 from pourwright.base.errors import BadInput
-from pourwright.base.field import fields_of
 from pourwright.base.record import from_json, to_json
+from pourwright.base.typical import doubt_of
 from pourwright.shop.material import Eyes, Material, Packing, Plastic, RemeltPot
 from pourwright.shop.money import Money
 from pourwright.shop.move import Move, MoveKind
@@ -71,9 +71,7 @@ def _density_of(stored: Stored) -> Band | None:
         return None
     if stored.noun.cold_density_g_ml is not None:
         return exact(stored.noun.cold_density_g_ml)
-    doubts = {f.name: f.spec.doubt for f in fields_of(Plastic)}
-    doubt = doubts["cold_density_g_ml"]
-    return doubt.band if doubt else None
+    return doubt_of(Plastic, "cold_density_g_ml").band
 
 
 def _came(stored: Stored, purchase: Purchase) -> Bought:

@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from typing import Any
 
 from pourwright.base.errors import NotFound
-from pourwright.base.field import fields_of
 from pourwright.base.record import from_json
+from pourwright.base.typical import given_or_typical
 from pourwright.forecast.request import CupPart, OvenPart
 from pourwright.heat.cooked_cup import CookedCup
 from pourwright.heat.next_input import target_under_c
@@ -35,8 +35,8 @@ def cup_fill(sheet: Sheet, number: int) -> CookedCup:
     Raises: NotFound, BadInput for a cup too small or too large to be followed.
     """
     cup, oven = from_json(CupPart, sheet.request["cup"]), oven_part(sheet)
-    glass = _usual(cup, "glass_g_per_ml") * cup.brim_ml
-    width_cm = _usual(cup, "diameter_ratio") * cup.brim_ml ** (1 / 3)
+    glass = given_or_typical(cup, "glass_g_per_ml") * cup.brim_ml
+    width_cm = given_or_typical(cup, "diameter_ratio") * cup.brim_ml ** (1 / 3)
     return CookedCup(
         plastic_g=round(float(planned_cup(sheet, number)["total_g"]), 1),
         cup_g=round(glass, 1),
@@ -57,11 +57,3 @@ def target_c(sheet: Sheet) -> float:
     """The sheet's own target, or what the hot limit leaves of it."""
     limit, _ = hot_limit(flash_point_c(sheet))
     return target_under_c(oven_part(sheet).target_c, limit)
-
-
-def _usual(part: CupPart, name: str) -> float:
-    value = getattr(part, name)
-    if value is None:
-        doubt = next(f.spec.doubt for f in fields_of(CupPart) if f.name == name)
-        value = doubt.band.typical if doubt else 0.0
-    return float(value)

@@ -25,7 +25,6 @@ from pourwright.plan.defect.judge_mix import STILL_S
 SEEN_BUBBLE_MM, TWO_DROPS_MG, FINE_SALT_MM, FINE_FLAKE_MM = 0.5, 100.0, 0.2, 0.4
 # Cup depth of raw plastic: estimate.
 _DEPTH_MM = 60.0
-_BAITS_WEIGHED = 5
 
 
 def bubbles(_: DefectCase) -> Record:
@@ -105,11 +104,11 @@ def sink(it: DefectCase) -> Record:
     volume = push.bait.volume_ml
     if push.case.cavity is None or volume is None:
         raise no_shape(push)
-    weighed = it.lot.entry.five_g if it.lot and it.lot.entry else None
+    bait_g = it.lot.entry.bait_g if it.lot and it.lot.entry else None
     return SinkInput(
-        mass_g=None if weighed is None else weighed / _BAITS_WEIGHED,
+        mass_g=bait_g,
         volume_ml=volume,
-        density_g_ml=_density(it) if weighed is None else None,
+        density_g_ml=_density(it) if bait_g is None else None,
         length_mm=float(np.ptp(push.case.known.filled.xy[:, 0])),
         thick_mm=thickest_mm(push),
     )

@@ -5,13 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from pourwright.actions.lot_cost import taken_by
+from pourwright.actions.lot_told import lot_told
 from pourwright.actions.oven_history import happenings
 from pourwright.actions.port import Bench, Event, World
 from pourwright.actions.post_pour import post_pour, sheet_cause
 from pourwright.base.errors import BadInput
-from pourwright.bench.cup_story import Happening, taken_back
+from pourwright.bench.cup_story import Happening
 from pourwright.shop.actual import Comparison, compared
-from pourwright.shop.lot import COUNTED, PHOTOGRAPHED, Lot, LotEntry, body_of, folded
+from pourwright.shop.lot import COUNTED, PHOTOGRAPHED, Lot, LotEntry, body_of
 from pourwright.shop.lot_cost import NO_MOVES, Taken
 from pourwright.shop.sheet import Sheet
 
@@ -80,8 +81,7 @@ def lot_view(bench: Bench, number: int) -> LotView:
 
 def lot_of(sheet: Sheet, told: tuple[Happening, ...], taken: Taken = NO_MOVES) -> LotView:
     """The same from the lot's events and its moves; what was taken back does not count."""
-    gone = taken_back(told)
-    lot = folded(sheet.code, [(h.kind, h.at, h.body) for h in told if h.id not in gone])
+    lot = lot_told(sheet.code, told)
     return LotView(sheet, lot, compared(sheet, lot.entry, taken) if lot.entry else None)
 
 

@@ -4,44 +4,37 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
-from typing import Any
 
+from pourwright.actions.lot_told import Count, counts_told
 from pourwright.actions.port import Bench
-from pourwright.bench.cup_story import UNDONE, Happening, taken_back
-from pourwright.bench.tap_kind import TAKEN_BACK
 from pourwright.shop.chart.mass import MassAnswer, mass_chart
 from pourwright.shop.chart.mass_input import MassInput, Subgroup
 from pourwright.shop.chart.share import ShareAnswer, ShareInput, ShareLot, share_chart
-from pourwright.shop.lot import COUNTED, LotEntry, entry_of
+from pourwright.shop.lot import BAITS_WEIGHED, LotEntry
 from pourwright.shop.mold import Mold
 from pourwright.shop.sheet import Sheet
 
 FLASH, SHORT = "flash", "short"
 # Older lots than these say little of today's mold.
 MOST_LOTS = 60
-_WEIGHED = 5
 # Digits shown of a weight that is a mean of five.
 _PLACES = 3
 
 
 @dataclass(frozen=True, slots=True)
 class CountedLot:
-    """A lot that was counted: its sheet, the day, the mold and bait it came from.
-
-    `body` is the newest count as the ledger has it; reading it takes a while.
-    """
+    """A lot that was counted: its sheet, the mold and bait it came from, the count that stands."""
 
     sheet: int
     code: str
-    day: str
     mold: str
     bait: str
-    body: Mapping[str, Any]
+    count: Count
 
     @property
-    def entry(self) -> LotEntry:
-        """What came out."""
-        return entry_of(self.body)
+    def day(self) -> str:
+        """The day it was counted."""
+        return self.count.at[:10]
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,21 +49,21 @@ class LotCharts:
 
 def counted_lots(bench: Bench) -> tuple[CountedLot, ...]:
     """Every lot that was counted and not taken back, in the order of the sheets."""
-    entries = _entries(bench)
-    if not entries:
+    counts = counts_told(bench)
+    if not counts:
         return ()
     baits = {m.id: m.noun.bait for m in bench.records.all(Mold.key, retired=True)
              if isinstance(m.noun, Mold)}  # fmt: skip
     sheets = sorted(bench.sheets.all(), key=lambda sheet: sheet.number)
     return tuple(
-        _counted(sheet, *entries[sheet.code], baits) for sheet in sheets if sheet.code in entries
+        _counted(sheet, counts[sheet.code], baits) for sheet in sheets if sheet.code in counts
     )
 
 
 def lot_charts(lots: Iterable[CountedLot], *, pool_days: bool = False) -> LotCharts:
     """The charts of those lots, the newest of them."""
     kept = tuple(lots)[-MOST_LOTS:]
-    read = tuple((it, it.entry) for it in kept)
+    read = tuple((it, it.count.entry) for it in kept)
     return LotCharts(
         lots=kept,
         flash=_shares(read, lambda entry: entry.flash, pool_days=pool_days),
@@ -79,20 +72,9 @@ def lot_charts(lots: Iterable[CountedLot], *, pool_days: bool = False) -> LotCha
     )
 
 
-def _entries(bench: Bench) -> dict[str, tuple[str, Mapping[str, Any]]]:
-    """The latest count of each lot with its time, by code."""
-    told = bench.ledger.of_kind(COUNTED, TAKEN_BACK, UNDONE)
-    events = [it.event for it in told]
-    gone = taken_back(Happening(e.id, e.kind, e.at, e.body) for e in events)
-    stand = [e for e in events if e.kind == COUNTED and e.id not in gone]
-    return {e.subject.removeprefix("lot/"): (e.at, e.body) for e in stand}
-
-
-def _counted(
-    sheet: Sheet, at: str, body: Mapping[str, Any], baits: Mapping[str, str]
-) -> CountedLot:  # fmt: skip
+def _counted(sheet: Sheet, count: Count, baits: Mapping[str, str]) -> CountedLot:
     mold = str(sheet.draft.get("mold") or "")
-    return CountedLot(sheet.number, sheet.code, at[:10], mold, baits.get(mold, ""), body)
+    return CountedLot(sheet.number, sheet.code, mold, baits.get(mold, ""), count)
 
 
 _Read = tuple[tuple[CountedLot, LotEntry], ...]
@@ -112,10 +94,10 @@ def _shares(
 def _masses(read: _Read) -> MassAnswer | None:
     """Five baits were weighed at once: a mean without its range, so lots are charted singly."""
     charted = tuple(
-        Subgroup(lot=it.code, masses_g=(round(entry.five_g / _WEIGHED, _PLACES),))
+        Subgroup(lot=it.code, masses_g=(round(entry.bait_g, _PLACES),))
         for it, entry in read
-        if entry.five_g is not None
+        if entry.bait_g is not None
     )
     if not charted:
         return None
-    return mass_chart(MassInput(subgroups=charted, mean_of=_WEIGHED))
+    return mass_chart(MassInput(subgroups=charted, mean_of=BAITS_WEIGHED))

@@ -6,10 +6,8 @@ from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from pourwright.actions.lot_told import counts_told
 from pourwright.actions.port import Bench
-from pourwright.bench.cup_story import UNDONE, Happening, taken_back
-from pourwright.bench.tap_kind import TAKEN_BACK
-from pourwright.shop.lot import COUNTED, LotEntry, folded
 from pourwright.shop.lot_cost import LotCost, Taken, lot_cost
 from pourwright.shop.money import Money
 from pourwright.shop.move import Move, MoveKind
@@ -28,16 +26,16 @@ class CountedLots:
     """The lots of sheets frozen at a moment or later, each reckoned when it is asked for."""
 
     def __init__(self, bench: Bench, *, since: str) -> None:
-        self._told = _told(bench, since)
+        self._counts = counts_told(bench, since=since)
         self._moved = _moved(bench, since)
 
     def of(self, sheet: Sheet) -> CountedLot | None:
         """The lot of a sheet; none where it was not counted."""
-        entry = _entry(sheet, self._told.get(f"lot/{sheet.code}", ()))
-        if entry is None:
+        count = self._counts.get(sheet.code)
+        if count is None:
             return None
         taken = taken_by(self._moved.get(f"sheet/{sheet.number}", ()))
-        return CountedLot(sheet, lot_cost(sheet, entry, taken))
+        return CountedLot(sheet, lot_cost(sheet, count.entry, taken))
 
 
 def counted_lots(bench: Bench, sheets: Iterable[Sheet]) -> tuple[CountedLot, ...]:
@@ -59,21 +57,8 @@ def _carried(moves: Sequence[Move], kind: MoveKind) -> Money | None:
     return Money(sum(costs)) if costs else None
 
 
-def _told(bench: Bench, since: str) -> defaultdict[str, list[Happening]]:
-    found: defaultdict[str, list[Happening]] = defaultdict(list)
-    for it in bench.ledger.of_kind(COUNTED, UNDONE, TAKEN_BACK, since=since):
-        event = it.event
-        found[event.subject].append(Happening(event.id, event.kind, event.at, event.body))
-    return found
-
-
 def _moved(bench: Bench, since: str) -> defaultdict[str, list[Move]]:
     found: defaultdict[str, list[Move]] = defaultdict(list)
     for move in bench.stock.moves(since=since):
         found[move.cause].append(move)
     return found
-
-
-def _entry(sheet: Sheet, told: Sequence[Happening]) -> LotEntry | None:
-    gone = taken_back(told)
-    return folded(sheet.code, [(h.kind, h.at, h.body) for h in told if h.id not in gone]).entry

@@ -147,8 +147,8 @@ def _lose(bench: Bench, sheet: Sheet, entry: LotEntry, old: list[Move], deed: De
 
 def bait_mg(sheet: Sheet, entry: LotEntry) -> float:
     """What one bait weighs: by the five that were weighed, else as planned."""
-    if entry.five_g is not None:
-        return entry.five_g / 5 * MG
+    if entry.bait_g is not None:
+        return entry.bait_g * MG
     figures = {f["key"]: f["value"]["typical"] for f in sheet.plan["figures"]}
     return float(figures["bait_g"]) * MG
 

@@ -12,9 +12,9 @@ from pourwright.actions.pour_day_cups import CupsOfDay, cups_of_day, due_min, ro
 from pourwright.actions.pour_day_room import needs_s, too_long
 from pourwright.base.assume import left_out
 from pourwright.base.errors import BadInput, Conflict, NotFound
-from pourwright.base.field import fields_of
 from pourwright.base.record import to_json
 from pourwright.base.revive import revived
+from pourwright.base.typical import given_or_typical
 from pourwright.plan.day.day import DayAnswer, best_day
 from pourwright.plan.day.day_input import DayCup, DayFill, DayInput, DayMold
 from pourwright.plan.day.day_step import DayStep, StepSort
@@ -80,22 +80,11 @@ def day_input(bench: Bench, day: PourDay, cups: Sequence[PlannedCup]) -> DayInpu
         microwaves=day.microwaves,
         hands=day.hands,
         kits=day.kits,
-        hold_s=rounded_up(typical(day, "hold_s")),
-        rewarm_s=rounded_up(typical(day, "rewarm_s")),
-        clean_s=rounded_up(60 * typical(day, "clean_min")),
+        hold_s=rounded_up(given_or_typical(day, "hold_s")),
+        rewarm_s=rounded_up(given_or_typical(day, "rewarm_s")),
+        clean_s=rounded_up(60 * given_or_typical(day, "clean_min")),
         effort=EFFORT,
     )
-
-
-def typical(day: PourDay, name: str) -> float:
-    """A setting of the day as entered, or its typical value."""
-    given = getattr(day, name)
-    if given is not None:
-        return float(given)
-    doubt = next(f.spec.doubt for f in fields_of(PourDay) if f.name == name)
-    if doubt is None:
-        raise TypeError(f"{name} has no typical value")
-    return doubt.band.typical
 
 
 def better_timetable(world: World, id: str) -> JobState:

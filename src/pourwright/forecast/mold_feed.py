@@ -7,8 +7,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from pourwright.base.errors import BadInput
-from pourwright.base.field import Field, fields_of, number, unmeasured
+from pourwright.base.field import number, unmeasured
 from pourwright.base.record import Record
+from pourwright.base.typical import all_typical
 from pourwright.fill.slice import Part, SlicePart
 
 # Metal between two cavities, and the length of a gate where nobody measured them: estimates.
@@ -93,7 +94,7 @@ class FeedSizes:
 
 def sizes(feed: MoldFeed, *, bait_width_mm: float) -> FeedSizes:
     """A feed with the typical measures for those left out; a gate is never thicker than wide."""
-    usual = {f.name: _size(feed, f) for f in fields_of(MoldFeed) if f.spec.doubt}
+    usual = all_typical(feed)
     wide, thick = usual.pop("gate_width_mm"), usual.pop("gate_thick_mm")
     if feed.gate_width_mm is None:
         wide = max(wide, thick)
@@ -109,9 +110,3 @@ def volume_ml(slices: Iterable[SlicePart]) -> float:
     """What slices hold, each an ellipse all along."""
     each = (math.pi / 4 * s.width_mm * s.thick_mm * s.length_mm * s.copies for s in slices)
     return sum(each) / 1000
-
-
-def _size(feed: MoldFeed, field: Field) -> float:
-    given = getattr(feed, field.name)
-    doubt = field.spec.doubt
-    return float(given if given is not None or doubt is None else doubt.band.typical)

@@ -51,8 +51,8 @@ def compared(sheet: Sheet, entry: LotEntry, taken: Taken = NO_MOVES) -> Comparis
         ),
         _line("Good baits", "", _band(figures["good"]), entry.good),
     ]
-    if entry.five_g is not None:
-        lines.append(_line("One bait", "g", _band(figures["bait_g"]), entry.five_g / 5))
+    if entry.bait_g is not None:
+        lines.append(_line("One bait", "g", _band(figures["bait_g"]), entry.bait_g))
     if entry.minutes is not None:
         lines.append(_line("Minutes", "min", _band(figures["minutes"]), entry.minutes))
     if each is not None:

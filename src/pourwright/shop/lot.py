@@ -13,6 +13,8 @@ from pourwright.base.record import Record, from_json, to_json
 COUNTED = "counted"
 PHOTOGRAPHED = "photographed"
 MG = 1000
+# Good baits put on the scale together, so that a coarse scale still tells what one weighs.
+BAITS_WEIGHED = 5
 # What an event may carry of its sending, beside what it says.
 SENT_BY, SENT_LATE_S, CLOCK_OFF_S = "by", "sent_late_s", "clock_off_s"
 META = (SENT_BY, SENT_LATE_S, CLOCK_OFF_S)
@@ -57,6 +59,11 @@ class LotEntry(Record):
             raise BadInput("trimmed", self.trimmed, f"must be at most the {self.good} good")
         if self.five_g is not None and self.good < 1:
             raise BadInput("five_g", self.five_g, "needs good baits to weigh")
+
+    @property
+    def bait_g(self) -> float | None:
+        """What one good bait weighs; none where they were not weighed."""
+        return None if self.five_g is None else self.five_g / BAITS_WEIGHED
 
     @property
     def rejected(self) -> int:

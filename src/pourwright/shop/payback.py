@@ -14,7 +14,7 @@ from pourwright.base.field import band, number, out
 from pourwright.base.source import PRACTICE, memory
 from pourwright.shop.cost import break_even_units, straight_line
 from pourwright.shop.money import as_typed
-from pourwright.shop.price import NOT_ADVICE
+from pourwright.shop.price_tax import tax_notes
 from pourwright.shop.selling import Selling
 from pourwright.shop.until import Until, in_words, over, until
 
@@ -105,7 +105,7 @@ def payback(inputs: PaybackInput) -> PaybackAnswer:
         (
             *width_notes(draws, {"left_each_money": left}),
             *_worn(inputs, span),
-            *((NOT_ADVICE,) if inputs.tax_rate > 0 else ()),
+            *tax_notes(inputs),
         ),
     )
 

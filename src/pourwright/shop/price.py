@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 
 from pourwright.base.band import Band
 from pourwright.base.calc import calculation
@@ -12,12 +11,7 @@ from pourwright.base.field import band, flag, number, out
 from pourwright.base.record import Record
 from pourwright.base.source import PRACTICE
 from pourwright.shop.money import as_typed, ceiled_cent
-
-NOT_ADVICE = (
-    "Not tax advice: whether a tax applies, at which rate and on which base, is for a licensed "
-    "adviser where you live."
-)
-NO_TAX = "tax_rate is 0: no tax is reckoned."
+from pourwright.shop.price_tax import share_inside, tax_notes, tax_share
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,11 +48,9 @@ class PriceAnswer:
 def price(inputs: PriceInput) -> PriceAnswer:
     """Price = (cost + fixed fee) / (1 - margin - fees - tax inside), up to the next cent.
 
-    A tax inside a price at rate r on the share f of it is r·f / (1 + r·f) of the price.
     Raises: NoAnswer where margin, fees and tax together leave nothing.
     """
-    added = as_typed(inputs.tax_rate) * as_typed(inputs.tax_base_share)
-    inside = Fraction(0) if inputs.tax_added else added / (1 + added)
+    inside = share_inside(inputs)
     fee_share, fixed = as_typed(inputs.fee_share), as_typed(inputs.fee_fixed_money)
     keeps = 1 - as_typed(inputs.margin) - fee_share - inside
     if keeps <= 0:
@@ -71,7 +63,7 @@ def price(inputs: PriceInput) -> PriceAnswer:
         ceiled_cent((as_typed(c) + fixed) / keeps) for c in (cost.low, cost.typical, cost.high)
     )
     asked = as_typed(typical)
-    tax = asked * (added if inputs.tax_added else inside)
+    tax = asked * tax_share(inputs)
     fees = asked * fee_share + fixed
     left = asked - fees - asked * inside - as_typed(cost.typical)
     return PriceAnswer(
@@ -80,11 +72,5 @@ def price(inputs: PriceInput) -> PriceAnswer:
         float(fees),
         float(left),
         float(left / asked) if asked else 0.0,
-        _notes(inputs),
+        tax_notes(inputs),
     )
-
-
-def _notes(inputs: PriceInput) -> tuple[str, ...]:
-    touched = inputs.tax_rate > 0 or inputs.tax_added or inputs.tax_base_share < 1
-    idle = touched and inputs.tax_rate == 0
-    return (*((NO_TAX,) if idle else ()), *((NOT_ADVICE,) if touched else ()))

@@ -12,7 +12,7 @@ from pourwright.base.field import band, number, out, parts
 from pourwright.base.source import PRACTICE
 from pourwright.shop.money import Money, as_typed, ceiled_cent
 from pourwright.shop.offer import PriceStep, refuse_odd_steps
-from pourwright.shop.price import NO_TAX, NOT_ADVICE
+from pourwright.shop.price_tax import tax_notes
 from pourwright.shop.selling import Selling
 
 
@@ -141,11 +141,9 @@ def _first_below(inputs: PriceBreaksInput, rows: tuple[BreakMargin, ...]) -> str
 
 
 def _notes(inputs: PriceBreaksInput) -> tuple[str, ...]:
-    touched = inputs.tax_rate > 0 or inputs.tax_added or inputs.tax_base_share < 1
     return (
         *(("cost_money is a range: margins carry it.",) if _wide(inputs.cost_money) else ()),
-        *((NO_TAX,) if touched and inputs.tax_rate == 0 else ()),
-        *((NOT_ADVICE,) if touched else ()),
+        *tax_notes(inputs),
     )
 
 

@@ -8,6 +8,7 @@ from fractions import Fraction
 from pourwright.base.field import flag, number
 from pourwright.base.record import Record
 from pourwright.shop.money import as_typed
+from pourwright.shop.price_tax import share_inside
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -22,9 +23,8 @@ class Selling(Record):
 
     @property
     def inside(self) -> Fraction:
-        """Share of a price that is tax: r·f / (1 + r·f) where it lies in the price."""
-        added = as_typed(self.tax_rate) * as_typed(self.tax_base_share)
-        return Fraction(0) if self.tax_added else added / (1 + added)
+        """Share of a price that is tax and lies in it."""
+        return share_inside(self)
 
     @property
     def kept(self) -> Fraction:

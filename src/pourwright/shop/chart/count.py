@@ -9,7 +9,7 @@ from pourwright.base.field import number, out, parts, text
 from pourwright.base.record import Record
 from pourwright.base.source import PRACTICE, memory
 from pourwright.shop.chart import odds, signal, standing
-from pourwright.shop.chart.signal import Signal
+from pourwright.shop.chart.signal import Counted, Signal
 from pourwright.shop.chart.standing import Standing
 
 
@@ -81,8 +81,8 @@ def count_chart(inputs: CountInput) -> CountAnswer:
     stands = standing.standing_of(len(samples))
     limited = stands is not Standing.TOO_FEW or inputs.usual_flaws is not None
     charted = tuple(_charted(it, center, limited=limited) for it in samples)
-    usually = inputs.usual_flaws is not None
-    signals = _signals(samples, charted, center, usual=usually) if limited else ()
+    counts = tuple(map(_counted, samples, charted)) if limited else ()
+    signals = signal.count_signals(counts, center, known=inputs.usual_flaws is not None)
     told = standing.standing_words(len(samples))
     usual = f"Usually {center:.3g} on a tray."
     return CountAnswer(
@@ -109,19 +109,8 @@ def _charted(it: CountedSample, center: float, *, limited: bool) -> ChartedCount
     )  # fmt: skip
 
 
-def _signals(
-    samples: tuple[CountedSample, ...], charted: tuple[ChartedCount, ...], center: float, *,
-    usual: bool,
-) -> tuple[Signal, ...]:  # fmt: skip
-    alone = [
-        signal.counted(place, it.lot, f"{it.flaws} flaws", it.flaws, (it.fewest, it.most))
-        for place, it in enumerate(charted)
-    ]
-    # One sample far out must not make all others look like a run on the other side.
-    far = {it.place for it in alone if it is not None}
-    near = [it for place, it in enumerate(samples, start=1) if place not in far]
-    steady = (
-        center if usual or not near else sum(i.flaws for i in near) / sum(i.trays for i in near)
-    )
-    sides = [signal.side_of(odds.of_rate(steady * it.trays), it.flaws) for it in samples]
-    return signal.in_order(alone, signal.run_signals(sides, [it.lot for it in samples]))
+def _counted(it: CountedSample, charted: ChartedCount) -> Counted:
+    return Counted(
+        it.lot, f"{it.flaws} flaws", it.flaws, it.trays, charted.fewest, charted.most,
+        lambda flaws: odds.of_rate(flaws * it.trays),
+    )  # fmt: skip

@@ -12,7 +12,7 @@ from pourwright.base.field import flag, number, out, parts, text
 from pourwright.base.record import Record
 from pourwright.base.source import PRACTICE, memory
 from pourwright.shop.chart import odds, signal, standing
-from pourwright.shop.chart.signal import Signal
+from pourwright.shop.chart.signal import Counted, Signal
 from pourwright.shop.chart.standing import Standing
 
 # From here on, the usual three standard deviations say much the same as the exact count.
@@ -107,8 +107,8 @@ def share_chart(inputs: ShareInput) -> ShareAnswer:
     stands = standing.standing_of(len(lots))
     limited = stands is not Standing.TOO_FEW or inputs.usual_share is not None
     charted = tuple(_charted(it, center, limited=limited) for it in lots)
-    usual = inputs.usual_share is not None
-    signals = _signals(lots, charted, center, usual=usual) if limited else ()
+    counts = tuple(map(_counted, lots, charted)) if limited else ()
+    signals = signal.count_signals(counts, center, known=inputs.usual_share is not None)
     low, high = odds.share_range(bad, n)
     return ShareAnswer(
         center=center, center_low=low, center_high=high, standing=stands, lots=charted,
@@ -148,19 +148,11 @@ def _charted(it: ShareLot, center: float, *, limited: bool) -> ChartedShare:
     )  # fmt: skip
 
 
-def _signals(
-    lots: tuple[ShareLot, ...], charted: tuple[ChartedShare, ...], center: float, *, usual: bool
-) -> tuple[Signal, ...]:
-    alone = [
-        signal.counted(place, it.lot, f"{it.bad} of {it.n}", it.bad, (it.fewest, it.most))
-        for place, it in enumerate(charted)
-    ]
-    # One lot far out must not make all others look like a run on the other side.
-    far = {it.place for it in alone if it is not None}
-    near = [it for place, it in enumerate(lots, start=1) if place not in far]
-    steady = center if usual or not near else sum(i.bad for i in near) / sum(i.n for i in near)
-    sides = [signal.side_of(odds.of_share(it.n, steady), it.bad) for it in lots]
-    return signal.in_order(alone, signal.run_signals(sides, [it.lot for it in lots]))
+def _counted(it: ShareLot, charted: ChartedShare) -> Counted:
+    return Counted(
+        it.lot, f"{it.bad} of {it.n}", it.bad, it.n, charted.fewest, charted.most,
+        lambda share: odds.of_share(it.n, share),
+    )  # fmt: skip
 
 
 def _words(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -55,17 +55,42 @@ class Run:
     side: int
 
 
-def counted(
-    place: int, lot: str, told: str, count: int, ends: tuple[int | None, int | None]
-) -> Signal | None:
-    """A count that chance alone does not deal between its two ends."""
-    fewest, most = ends
-    if most is not None and count > most:
-        words = f"{lot}: {told}, where chance alone makes at most {most}."
-        return Signal(lot, place + 1, Sign.HIGH, words)
-    if fewest is not None and count < fewest:
-        words = f"{lot}: {told}, where chance alone leaves at least {fewest}. Better than usual?"
-        return Signal(lot, place + 1, Sign.LOW, words)
+@dataclass(frozen=True, slots=True)
+class Counted:
+    """A count in a chart, how it is told, what it was counted on, and where chance ends.
+
+    `deal` is what chance makes of it where so many are usual of one.
+    """
+
+    lot: str
+    told: str
+    count: int
+    size: float
+    fewest: int | None
+    most: int | None
+    deal: Callable[[float], Chance]
+
+
+def count_signals(counts: Sequence[Counted], center: float, *, known: bool) -> tuple[Signal, ...]:
+    """Counts too far out, and runs beside what is usual; `known` where the center is from before.
+
+    One count far out must not make all others look like a run on the other side, so that the
+    center of the runs is taken without it.
+    """
+    alone = [_far_out(place, it) for place, it in enumerate(counts, start=1)]
+    near = [it for it, far in zip(counts, alone, strict=True) if far is None]
+    steady = center if known or not near else sum(i.count for i in near) / sum(i.size for i in near)
+    sides = [side_of(it.deal(steady), it.count) for it in counts]
+    return in_order(alone, run_signals(sides, [it.lot for it in counts]))
+
+
+def _far_out(place: int, it: Counted) -> Signal | None:
+    if it.most is not None and it.count > it.most:
+        words = f"{it.lot}: {it.told}, where chance alone makes at most {it.most}."
+        return Signal(it.lot, place, Sign.HIGH, words)
+    if it.fewest is not None and it.count < it.fewest:
+        least = f"where chance alone leaves at least {it.fewest}. Better than usual?"
+        return Signal(it.lot, place, Sign.LOW, f"{it.lot}: {it.told}, {least}")
     return None
 
 

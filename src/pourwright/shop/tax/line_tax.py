@@ -10,6 +10,7 @@ from fractions import Fraction
 
 from pourwright.base.field import out
 from pourwright.shop.money import as_typed
+from pourwright.shop.price_tax import inside_share
 from pourwright.shop.sale import Exempt, TaxWay
 from pourwright.shop.tax.excise_line import ExciseLine
 
@@ -68,7 +69,8 @@ def taxed(line: ExciseLine, *, rate: Fraction, seller: Seller) -> Taxed:
     if line.exempt is not Exempt.NO and not lacking:
         return Taxed(Fraction(0), Fraction(0), free=True)
     share = as_typed(line.base_share)
-    base = share * line.price / (1 + rate * share if line.tax_way is TaxWay.INSIDE else 1)
+    inside = inside_share(rate, share) if line.tax_way is TaxWay.INSIDE else 0
+    base = share * line.price * (1 - inside)
     return Taxed(base, rate * base, lacking=lacking)
 
 
