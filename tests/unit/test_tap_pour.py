@@ -30,6 +30,8 @@ from pourwright.shop.mold import Mold
 from pourwright.shop.move import MoveKind
 from pourwright.shop.tool import Cup
 from pourwright.store.stock import SqlStock
+from pourwright.web.bench.state import UNBOOKED, state_of
+from pourwright.web.show import Settings
 
 EIGHT = dataclasses.replace(DEMO_DRAFT, count=8)
 PHONE = "phone-1"
@@ -425,12 +427,14 @@ def test_a_finish_that_the_stock_refused_is_kept_and_booked_by_counting_again(it
         entry = view.lot.entry
         assert entry is not None
         assert pour_books(bench, view.sheet, entry).behind
+    assert UNBOOKED in said_at_the_bench(it)
     enter_lot(it.world, it.sheet, entry)
     with it.world.bench() as bench:
         assert bench.stock.lot(view.sheet.code).pieces == entry.good == 16
         moves = bench.stock.moves(cause=sheet_cause(it.sheet))
         assert [m.kind for m in moves].count(MoveKind.MADE) == 1
         assert not pour_books(bench, view.sheet, entry).behind
+    assert said_at_the_bench(it) == ()
 
 
 def test_a_finish_says_what_the_books_had_less_of_than_was_used(it):
@@ -446,6 +450,11 @@ def test_a_finish_says_what_the_books_had_less_of_than_was_used(it):
     assert kept.words == (
         f"the books had {short / 1000:g} g less than was used of {stored.noun.name}: count it"
     )
+    assert said_at_the_bench(it) == (f"T{kept.words[1:]}.",)
+
+
+def said_at_the_bench(it: PourPlayer) -> tuple[str, ...]:
+    return state_of(it.guide(), Settings()).said
 
 
 def stock_of(world: World) -> tuple[object, ...]:

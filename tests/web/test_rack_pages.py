@@ -61,6 +61,28 @@ def test_a_long_rack_comes_in_pages_and_leaves_no_lot_out(full_world):
     assert links == [["/rack?loose=2"], ["/rack?loose=1", "/rack?loose=3"], ["/rack?loose=2"]]
 
 
+def test_what_is_done_on_a_later_page_comes_back_to_it_and_to_the_last_once_that_is_gone(
+    full_world,
+):
+    client = Client(full_world)
+    standing = codes_on(client.get("/rack"))
+    for number in range(100, 181 - len(standing)):
+        poured(full_world, number, 8)
+    page = client.get("/rack?loose=3")
+    (lot,) = codes_on(page)
+    address = first(r'href="(/rack/bag[^"]+)"', page).replace("&amp;", "&")
+    form = client.get(address)
+    assert 'href="/rack?loose=3">Cancel' in form.text
+    names = ("event", "lot", "loose")
+    fields = {name: field(form, name) for name in names} | {f"take.{lot}": "8"}
+    answer = client.send("/rack/bag", fields | {"baits_each": "8", "anyway": "on"})
+    way = answer.headers["location"]
+    assert way == f"/rack?bagged={fields['event']}&loose=3"
+    after = client.get(way)
+    assert "41 to 80 of 80" in words_in(after)
+    assert lot not in codes_on(after)
+
+
 @pytest.mark.parametrize(
     ("asked", "status", "why"),
     [
@@ -106,6 +128,16 @@ def test_a_lot_taken_off_here_comes_back_here(rack):
     assert "Hung long enough" in words_in(client.get("/rack"))
     answer = client.send("/sheets/2/taken-off", {"event": KEY, "back": "rack"})
     assert answer.headers["location"] == "/rack?off=2"
+
+
+def test_a_poured_lot_stands_under_the_batch_book_and_a_bagged_one_under_the_rack(rack):
+    _, client, lot = rack
+    marked = r'<a href="(/[^"]*)"[^>]*aria-current="page"'
+    assert first(marked, client.get(f"/stock/{lot}")) == "/book"
+    assert first(marked, client.get("/lots/1")) == "/book"
+    page = client.get(bag(client, lot).headers["location"])
+    code = first(r'href="/stock/(B[^"]+)"', page)
+    assert first(marked, client.get(f"/stock/{code}")) == "/rack"
 
 
 def test_bags_are_made_shown_and_taken_back(rack):

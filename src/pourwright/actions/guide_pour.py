@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from pourwright.actions.enter_lot import lot_of
 from pourwright.actions.oven_history import oven_cups, oven_subject
 from pourwright.actions.oven_learned import LotLesson, lesson_of
 from pourwright.actions.port import Bench, World
+from pourwright.actions.pour_books import PourBooks, pour_books
 from pourwright.actions.see_cup import CupQuestion, CupView, answered, cup_question
 from pourwright.actions.told_pour import ToldPour, told_pour
 from pourwright.base.errors import BadInput
@@ -21,13 +23,17 @@ UNFOLLOWED = Judged(Next.HEAT, pourable_s=float("inf"))
 
 @dataclass(frozen=True, slots=True)
 class Guide:
-    """A pour at one moment: what to do, the cups as judged, and what earlier cups of it taught."""
+    """A pour at one moment: what to do, the cups as judged, and what earlier cups of it taught.
+
+    `books` is how the stock stands with what was counted; none before.
+    """
 
     told: ToldPour
     now: str
     hand: Hand
     cups: Mapping[int, CupView]
     lesson: LotLesson | None
+    books: PourBooks | None = None
 
 
 def guide_pour(world: World, sheet: int) -> Guide:
@@ -40,12 +46,14 @@ def guide_pour(world: World, sheet: int) -> Guide:
         told = told_pour(bench, bench.sheets.get(sheet))
         asked = _questions(bench, told, now)
         cooked = oven_cups(bench, oven_subject(told.sheet)) if _one_is_over(told) else ()
+        books = _books(bench, told)
     views = {it.number: answered(it) for it in asked}
     seen = dict.fromkeys(_hot_cups(told), UNFOLLOWED)
     seen |= {number: judged(view) for number, view in views.items()}
     hand = next_hand(told.setup, told.pour, now=now, judged=seen, due=told.due)
     tells = hand.stage in {Stage.WEIGH, Stage.HEAT}
-    return Guide(told, now, hand, views, lesson_of(told.sheet, cooked) if tells else None)
+    lesson = lesson_of(told.sheet, cooked) if tells else None
+    return Guide(told, now, hand, views, lesson, books)
 
 
 def judged(view: CupView) -> Judged:
@@ -53,6 +61,11 @@ def judged(view: CupView) -> Judged:
     answer = view.answer
     do = Next.READ_AGAIN if answer.question and not view.settled else answer.do
     return Judged(do, answer.on_s, answer.pourable_s.typical)
+
+
+def _books(bench: Bench, told: ToldPour) -> PourBooks | None:
+    entry = lot_of(told.sheet, told.happenings).lot.entry
+    return None if entry is None else pour_books(bench, told.sheet, entry)
 
 
 def _questions(bench: Bench, told: ToldPour, now: str) -> tuple[CupQuestion, ...]:

@@ -119,7 +119,7 @@ def _answer(page: Page, world: World, request: Request, form: FormData, body: by
     if isinstance(answer, Go):
         return RedirectResponse(answer.address, status_code=SEE_OTHER)
     if isinstance(answer, Show):
-        shell = Shell(settings, _nav(request.url.path))
+        shell = Shell(settings, _nav(answer.under or request.url.path))
         html = rendered(answer.template, {"page": answer.page, "shell": shell})
         return HTMLResponse(html, status_code=answer.status)
     return answer

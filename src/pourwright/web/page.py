@@ -61,11 +61,12 @@ class PageContext(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class Show:
-    """Answer with a template filled in."""
+    """Answer with a template filled in; `under` is a page whose nav entry is marked for it."""
 
     template: str
     page: PageContext
     status: int = 200
+    under: str = ""
 
 
 @dataclass(frozen=True, slots=True)

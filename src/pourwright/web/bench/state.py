@@ -23,13 +23,17 @@ from pourwright.web.bench.live import Live, live
 from pourwright.web.bench.moment import Moment
 from pourwright.web.bench.screen import Pad, Screen
 from pourwright.web.bench.trouble import TroubleScreen, troubles
-from pourwright.web.show import Settings
+from pourwright.web.show import Settings, opened
 
 MOST_CLOCKS = 4
 # How long a word about a tap that did not fit stays, and how many of them.
 SAID_S, MOST_SAID = 600.0, 3
 OFF_S = 60
 UNDO_S = 10
+UNBOOKED = (
+    "The stock does not hold this count: the lot says so too, and keeping what came out there "
+    "books it."
+)
 LOOK_AGAIN_S = 15
 _COOLING = frozenset({What.COOK, What.HOT, What.TINT, What.CARD, What.PRIME, What.FILL, What.WAIT})
 
@@ -192,7 +196,7 @@ def _held(guide: Guide) -> tuple[Pad, ...]:
 
 
 def _said(guide: Guide) -> tuple[str, ...]:
-    """Taps that did not fit, a clock that is off, a sheet of another version, trouble."""
+    """Taps that did not fit, what the stock lacks, a clock that is off, another version."""
     told, words = guide.told, []
     if told.sheet.version != pourwright.__version__:
         words.append(
@@ -201,6 +205,7 @@ def _said(guide: Guide) -> tuple[str, ...]:
         )
     strays = [s for s in told.pour.strays if seconds_between(s.at, guide.now) < SAID_S]
     words += [f"Kept, but it does not count: {s.why}." for s in strays[-MOST_SAID:]]
+    words += _booked(guide)
     off = _clock_off(guide)
     if off:
         ahead_of = "ahead of" if off > 0 else "behind"
@@ -209,6 +214,13 @@ def _said(guide: Guide) -> tuple[str, ...]:
             "right."
         )
     return tuple(words)
+
+
+def _booked(guide: Guide) -> tuple[str, ...]:
+    if guide.books is None:
+        return ()
+    found = (f"{opened(it.words)}." for it in guide.books.found)
+    return (*((UNBOOKED,) if guide.books.behind else ()), *found)
 
 
 def _clock_off(guide: Guide) -> float:

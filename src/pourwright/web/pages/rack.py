@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from urllib.parse import urlencode
 
 from pourwright.actions.port import Bench
 from pourwright.actions.pour_standing import Standing, pour_standing
@@ -12,6 +13,7 @@ from pourwright.bench.tap_body import BODIES
 from pourwright.bench.tap_kind import TAKEN_BACK, TAKEN_OFF
 from pourwright.web.event_id import event_id
 from pourwright.web.page import Go, Page, Visit, number_in_address
+from pourwright.web.rack_way import rack_way
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +30,7 @@ def taken_off(visit: Visit) -> Go:
     """The baits are off the rack; the same form sent twice is one event."""
     number = _sheet(visit)
     _tap(visit, number, TAKEN_OFF, {})
-    return Go(f"{_back(visit)}?off={number}")
+    return Go(_back(visit, off=str(number)))
 
 
 def hung_again(visit: Visit) -> Go:
@@ -53,9 +55,12 @@ def _tap(visit: Visit, number: int, kind: str, body: dict[str, str]) -> None:
     tap_pour(visit.world, number, (Tap(key, kind, now, body),), sent_at=now, by=device)
 
 
-def _back(visit: Visit) -> str:
+def _back(visit: Visit, **done: str) -> str:
     """The page it was pressed on."""
-    return "/rack" if dict(visit.sent).get("back") == "rack" else "/"
+    sent = dict(visit.sent)
+    if sent.get("back") == "rack":
+        return rack_way(sent, **done)
+    return f"/?{urlencode(done)}" if done else "/"
 
 
 def _sheet(visit: Visit) -> int:

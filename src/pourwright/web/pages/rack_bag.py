@@ -16,6 +16,7 @@ from pourwright.shop.material import Packing
 from pourwright.web.event_id import event_id
 from pourwright.web.page import Go, Page, Show, Visit
 from pourwright.web.rack_view import Thumbs
+from pourwright.web.rack_way import LISTS, rack_way
 from pourwright.web.said import said
 from pourwright.web.thumb import Thumb
 from pourwright.web.widget import Choice
@@ -44,6 +45,8 @@ class BagContext:
     baits_each: str
     packings: tuple[Choice, ...]
     packing: str
+    back: str
+    came: Mapping[str, str]
     event: str
     doubts: tuple[str, ...] = ()
     refused: str = ""
@@ -52,7 +55,8 @@ class BagContext:
 def bag(visit: Visit) -> Show | Go:
     """Choose, then bag."""
     if not visit.posted:
-        return _form(visit, visit.request.query_params.get("lot", ""), {})
+        asked = visit.request.query_params
+        return _form(visit, asked.get("lot", ""), {}, came=asked)
     sent = dict(visit.sent)
     key = event_id(sent.get("event", ""))
     try:
@@ -63,7 +67,7 @@ def bag(visit: Visit) -> Show | Go:
     except PourwrightError as error:
         words = said(error, Taken, Bagging)
         return _form(visit, sent.get("lot", ""), sent, refused=words, status=error.http_status)
-    return Go(f"/rack?bagged={key}")
+    return Go(rack_way(sent, bagged=key))
 
 
 def _typed(sent: Mapping[str, str]) -> dict[str, object]:
@@ -89,8 +93,8 @@ def _whole(text: str, field: str) -> int:
 
 
 def _form(
-    visit: Visit, code: str, sent: Mapping[str, str], *, doubts: tuple[str, ...] = (),
-    refused: str = "", status: int = 200,
+    visit: Visit, code: str, sent: Mapping[str, str], *, came: Mapping[str, str] | None = None,
+    doubts: tuple[str, ...] = (), refused: str = "", status: int = 200,
 ) -> Show:  # fmt: skip
     with visit.world.reading() as bench:
         seen = see_rack(bench, visit.world.clock.now())
@@ -107,6 +111,8 @@ def _form(
             baits_each=each,
             packings=packings,
             packing=sent.get("packing", packings[0].value if packings and not sent else ""),
+            back=rack_way(came or sent),
+            came={name: (came or sent).get(name, "") for name in LISTS},
             event=sent.get("event") or visit.world.ids.fresh(),
             doubts=doubts,
             refused=refused,

@@ -15,10 +15,11 @@ from pourwright.base.errors import BadInput, PourwrightError
 from pourwright.base.record import from_json
 from pourwright.shop.move import MoveKind
 from pourwright.web.event_id import event_id
-from pourwright.web.leaf import Leaf, leaf_of
+from pourwright.web.leaf import Leaf, leaf_of, nearest_leaf
 from pourwright.web.page import Go, Page, Show, Visit, number_in_address
 from pourwright.web.pages.rack import TakenOff, just_taken_off
 from pourwright.web.rack_view import BagCard, LooseCard, Thumbs, bag_cards, loose_cards
+from pourwright.web.rack_way import rack_way
 from pourwright.web.said import said
 from pourwright.web.thumb import KindThumbs
 
@@ -91,7 +92,7 @@ def out(visit: Visit) -> Show | Go:
         take_out(visit.world, from_json(TakingOut, taking), key=key)
     except PourwrightError as error:
         return _shown(visit, refused=said(error, TakingOut), status=error.http_status)
-    return Go(f"/rack?out={key}")
+    return Go(rack_way(sent, out=key))
 
 
 def undo(visit: Visit) -> Show | Go:
@@ -103,7 +104,7 @@ def undo(visit: Visit) -> Show | Go:
         undo_moves(visit.world, cause, key=event)
     except PourwrightError as error:
         return _shown(visit, refused=said(error, TakingOut), status=error.http_status)
-    return Go("/rack")
+    return Go(rack_way(sent))
 
 
 def _shown(visit: Visit, *, refused: str = "", typed: str = "", status: int = 200) -> Show:
@@ -112,8 +113,10 @@ def _shown(visit: Visit, *, refused: str = "", typed: str = "", status: int = 20
     off = asked.get("off", "")
     with visit.world.reading() as bench:
         seen, thumbs = see_rack(bench, now), Thumbs(bench)
-        loose = leaf_of(len(seen.loose), asked.get("loose", ""), "loose")
-        bags = leaf_of(len(seen.bags), asked.get("bags", ""), "bags")
+        done = _done(bench, asked.get("bagged", ""), asked.get("out", ""), undo_id=fresh())
+        page = nearest_leaf if done or off else leaf_of
+        loose = page(len(seen.loose), asked.get("loose", ""), "loose")
+        bags = page(len(seen.bags), asked.get("bags", ""), "bags")
         number = number_in_address(off, "off", "a sheet") if off else 0
         context = RackContext(
             title="Rack & bags",
@@ -127,7 +130,7 @@ def _shown(visit: Visit, *, refused: str = "", typed: str = "", status: int = 20
             set_aside=seen.set_aside,
             whys=tuple(why.value for why in Gone),
             given_away=GIVEN_AWAY,
-            done=_done(bench, asked.get("bagged", ""), asked.get("out", ""), undo_id=fresh()),
+            done=done,
             taken_off=just_taken_off(bench, number, undo_id=fresh()) if number else None,
             refused=refused,
             typed=typed,

@@ -130,6 +130,10 @@ def stock(visit: Visit) -> Show:
         return Show("stock/stock.html", StockContext("Stock", see_stock(bench, now, day_here(now))))
 
 
+# Where a person looks for a lot that was not bought.
+_UNDER = {LotSort.POURED: "/book", LotSort.BAGGED: "/rack"}
+
+
 def lot(visit: Visit) -> Show:
     """One lot, found by its code."""
     return _lot(visit)
@@ -269,7 +273,7 @@ def _lot(visit: Visit, *, refused: str = "", status: int = 200) -> Show:
             caution=SUPPLIER_RULES,
             refused=refused,
         )
-    return Show("stock/lot.html", context, status)
+    return Show("stock/lot.html", context, status, under=_UNDER.get(held.sort, "/stock"))
 
 
 def _baits(sort: LotSort) -> bool:

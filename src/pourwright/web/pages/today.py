@@ -218,4 +218,6 @@ TODAY_PAGES = (
     Page("/set-up", set_up_page, ("GET", "POST")),
     *RACK_PAGES,
 )
-BOOK = Page("/book", book, label="Batch book", short="Book", icon="book")
+BOOK = Page(
+    "/book", book, label="Batch book", short="Book", icon="book", covers=("/lots", "/sheets")
+)
