@@ -327,14 +327,22 @@ def test_the_same_sale_sent_twice_is_one(world):
     assert again == first
 
 
-def test_an_order_that_is_not_all_set_aside_is_not_sent(world):
+def test_an_order_of_which_nothing_is_set_aside_is_not_sent(world):
     bagged(world, "B1", 1)
     order(world, "one", line(2))
-    set_aside(world, "one")
-    with pytest.raises(Conflict, match=r"leaves out 1 of Four-inch slough shad in Slough shad"):
+    with pytest.raises(Conflict, match="nothing of the order is set aside"):
         send_order(world, "one", entry(6), key=KEY)
     assert held(world, "B1").pieces == 8
     assert kept(world, "one").state is OrderState.TAKEN
+
+
+def test_no_more_is_sent_than_was_ordered(world):
+    bagged(world, "B1", 3)
+    order(world, "one", line(2))
+    more = dataclasses.replace(sold("B1", 3), order="one")
+    with pytest.raises(Conflict, match="left of the order: 1 of Four-inch slough shad in Slough"):
+        sell(world, more, key=KEY)
+    assert held(world, "B1").pieces == 24
 
 
 def sold(lot: str, packs: int = 1, **more) -> Sale:

@@ -7,7 +7,7 @@ import re
 import pypdfium2
 import pytest
 
-from order_bench import bagged, line, order, order_bench, poured, priced
+from order_bench import MARSH, bagged, line, order, order_bench, poured, priced
 from pourwright.actions.sales_of import sales_of
 from pourwright.actions.tax_standing import tax_standing
 from pourwright.shop.mold import Mold
@@ -185,11 +185,11 @@ def test_an_order_goes_from_the_rack_to_a_sale_and_back(world):
 def test_sending_what_is_not_set_aside_is_refused_in_words(world):
     client = Client(world)
     order(world, "one", line(2))
-    form = form_in(client.get("/orders/one/send"))
+    form = form_in(client.get("/orders/one/send")) | {"note": "kept"}
     page = client.send("/orders/one/send", form)
     assert page.status_code == 409
-    assert "does not cover the order" in words_in(page)
-    assert form_in(page)["lines[0].price_money"] == "6.50"
+    assert "Nothing of the order is set aside" in words_in(page)
+    assert form_in(page)["note"] == "kept"
 
 
 def test_the_first_sale_asks_for_the_country_and_can_do_without(world):
@@ -210,6 +210,44 @@ def test_the_first_sale_asks_for_the_country_and_can_do_without(world):
         assert not sales_of(bench)
     page = client.send("/orders/one/send", form | {"@do": "country:Atlantis"})
     assert page.status_code == 422
+
+
+def test_a_part_is_sent_the_rest_stays_open_and_a_second_parcel_closes_it(world):
+    client = Client(world)
+    bagged(world, "B1", 2)
+    order(world, "one", line(3), line(1, look=MARSH))
+    client.send("/orders/one/do", {"deed": "aside"})
+    assert "Send a part: 2 packs" in words_in(client.get("/orders/one"))
+    page = client.get("/orders/one/send")
+    assert "None set aside: the rest stays open" in words_in(page)
+    refused = client.send("/orders/one/send", form_in(page) | {"lines[0].packs": "3"})
+    assert refused.status_code == 422
+    assert "2 packs are set aside" in words_in(refused)
+    sent = client.send("/orders/one/send", form_in(page) | {"lines[0].packs": "1"})
+    assert sent.status_code == 303, words_in(sent)
+    assert "a part of your order left" in words_in(client.get(sent.headers["location"]))
+    assert "3 more packs will follow" in words_in(client.get(sent.headers["location"]))
+    words = words_in(client.get("/orders"))
+    assert "Part sent, 3 of 4 packs left; 2 packs must be poured, 1 ready" in words
+    assert "2 packs of 8 left of 3: Four-inch slough shad" in words
+    assert "3 packs left, part sent" in words_in(client.get("/"))
+    words = words_in(client.get("/orders/one"))
+    assert "Sent so far" in words
+    assert "this is still to come of your order" in words
+    pdf = pypdfium2.PdfDocument(client.get("/orders/one/packing-list.pdf").content)
+    text = pdf[0].get_textpage().get_text_bounded()
+    assert "1 sent before" in text
+    assert "3 packs in all" in text
+    bagged(world, "B2", 1)
+    bagged(world, "B3", 1, look=MARSH)
+    client.send("/orders/one/do", {"deed": "aside"})
+    last = client.send("/orders/one/send", form_in(client.get("/orders/one/send")))
+    assert last.status_code == 303, words_in(last)
+    assert orders_of(world)["one"].state is OrderState.SENT
+    back = {"event": "c" * 32, "why": "lost in the post"}
+    client.send(f"{last.headers['location']}/take-back", back)
+    kept = orders_of(world)["one"]
+    assert (kept.state, [it.sent for it in kept.lines]) == (OrderState.PACKED, [1, 0])
 
 
 @pytest.mark.parametrize("deed", ["", "sell", "pick:x", "off:1;drop"])

@@ -33,7 +33,7 @@ def pick_line(world: World, id: str, line: int, *, picked: bool) -> Order:
             replace(it, picked=picked) if i == line else it for i, it in enumerate(order.lines)
         )
         packed = order.state is OrderState.PACKED
-        return replace(order, lines=lines, state=OrderState.TAKEN if packed else order.state)
+        return replace(order, lines=lines, state=order.unpacked if packed else order.state)
 
     return _changed(world, id, change)
 
@@ -42,8 +42,8 @@ def pack_order(world: World, id: str) -> Order:
     """The parcel is closed. Raises: NotFound, Conflict for lines that do not lie in it."""
 
     def change(order: Order) -> Order:
-        left = sum(not line.picked for line in order.lines)
-        if left or not order.lines:
+        left = sum(not line.picked for line in order.lines if line.left)
+        if left or not order.left:
             lines = "1 line is" if left == 1 else f"{left} lines are"
             raise Conflict(f"{lines} not picked yet" if left else "the order is empty")
         return replace(order, state=OrderState.PACKED)
@@ -52,7 +52,7 @@ def pack_order(world: World, id: str) -> Order:
 
 
 def call_off(world: World, id: str) -> Order:
-    """Nothing comes of the order; what was set aside is free again. Raises: NotFound, Conflict."""
+    """Nothing more comes of it; what was set aside is free again. Raises: NotFound, Conflict."""
 
     def change(order: Order) -> Order:
         lines = tuple(replace(line, set_aside=(), picked=False) for line in order.lines)
@@ -67,7 +67,7 @@ def take_up_again(world: World, id: str) -> Order:
         stored, order = order_at(bench, id)
         if stored.retired or order.state is not OrderState.CALLED_OFF:
             raise Conflict(f"the order is {order.state.value}, not called off")
-        kept = keep_order(bench, stored, replace(order, state=OrderState.TAKEN))
+        kept = keep_order(bench, stored, replace(order, state=order.unpacked))
         bench.commit()
     return kept
 

@@ -18,7 +18,7 @@ def packing_list(bench: Bench, id: str, *, today: str) -> PackingList:
         ship_to=_ship_to(bench, view.order.customer),
         taken_on=view.order.taken_on,
         due_on=view.order.due_on,
-        lines=tuple(_line(it) for it in view.lines),
+        lines=tuple(_line(it) for it in view.lines if it.line.left or not view.order.open),
         demo=workplace(bench).demo,
     )
 
@@ -26,7 +26,14 @@ def packing_list(bench: Bench, id: str, *, today: str) -> PackingList:
 def _line(it: LineView) -> PackingLine:
     line = it.line
     return PackingLine(
-        it.bait, it.look, line.packs, line.baits_each, line.set_aside, line.missing, line.picked
+        it.bait,
+        it.look,
+        line.left or line.packs,
+        line.baits_each,
+        line.set_aside,
+        line.missing,
+        line.picked,
+        sent=line.sent if line.left else 0,
     )
 
 

@@ -9,7 +9,7 @@ from pourwright.shop.order import SetAside
 
 @dataclass(frozen=True, slots=True)
 class PackingLine:
-    """A line of the list; `missing` packs are not set aside yet."""
+    """A line of the list; `missing` packs are not set aside yet, `sent` left before."""
 
     bait: str
     look: str
@@ -18,6 +18,7 @@ class PackingLine:
     lots: tuple[SetAside, ...]
     missing: int
     picked: bool
+    sent: int = 0
 
 
 @dataclass(frozen=True, slots=True)

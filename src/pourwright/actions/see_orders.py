@@ -74,8 +74,8 @@ class OrderView:
 
     @property
     def packs(self) -> int:
-        """Packs that were ordered."""
-        return sum(line.line.packs for line in self.lines)
+        """Packs that are still to be sent."""
+        return self.order.left
 
     @property
     def there(self) -> int:

@@ -3,20 +3,21 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import replace
 
 from pourwright.actions.bait_kind import BaitKind, BaitKinds
 from pourwright.actions.baits_set_aside import baits_set_aside
 from pourwright.actions.kept_order import keep_order, open_order_at
 from pourwright.actions.moved_id import moved_id
+from pourwright.actions.order_parcel import after_sending, beyond_order
 from pourwright.actions.port import Bench, Event, Stored, World
 from pourwright.actions.sales_of import KeptSale, sale_of
 from pourwright.actions.stock_share import share_of
 from pourwright.base.errors import BadInput, Conflict
 from pourwright.base.record import to_json
 from pourwright.shop.move import Move, MoveKind
-from pourwright.shop.order import Order, OrderLine, OrderState
+from pourwright.shop.order import Order
 from pourwright.shop.sale import SOLD, Sale, SaleLine
 from pourwright.shop.stock_lot import Held, LotSort
 
@@ -24,9 +25,9 @@ from pourwright.shop.stock_lot import Held, LotSort
 def sell(world: World, sale: Sale, *, key: str) -> KeptSale:
     """The sale, kept under `key`; the same key a second time changes nothing.
 
-    An order that it fulfils is sent by it. Raises: NotFound; BadInput for a sale of nothing and
-    for a lot that holds something else; Conflict for more than is there and free, for an order
-    that is over and for one that the sale does not cover.
+    What it holds of an order is sent by it; the order stays open for the rest. Raises: NotFound;
+    BadInput for a sale of nothing and for a lot that holds something else; Conflict for more than
+    is there and free, for an order that is over and for more than is left of one.
     """
     with world.bench() as bench:
         if bench.ledger.of(_subject(key)):
@@ -34,63 +35,50 @@ def sell(world: World, sale: Sale, *, key: str) -> KeptSale:
         fulfilled = _fulfilled(bench, sale)
         if not sale.lines:
             raise BadInput("lines", 0, "nothing is sold by this: give one line at least")
-        _refuse_missing(bench, sale)
+        _refuse_missing(bench, sale, _aside(bench, fulfilled))
         now = world.clock.now()
         bench.ledger.append(Event(key, _subject(key), SOLD, now, to_json(sale)))
         bench.stock.post(*_moves(bench, sale, key=key, at=now))
         if fulfilled is not None:
-            stored, order = fulfilled
-            keep_order(bench, stored, replace(order, state=OrderState.SENT))
+            stored, _, after = fulfilled
+            keep_order(bench, stored, after)
         bench.commit()
     return KeptSale(key, now, sale)
-
-
-def sale_lines(line: OrderLine) -> Iterator[SaleLine]:
-    """What is set aside for a line, lot by lot; the price is for later."""
-    for it in line.set_aside:
-        yield SaleLine(
-            bait=line.bait, look=line.look, lot=it.lot, packs=it.packs,
-            baits_each=line.baits_each, price_money=0,
-        )  # fmt: skip
 
 
 def _subject(key: str) -> str:
     return f"sale/{key}"
 
 
-def _fulfilled(bench: Bench, sale: Sale) -> tuple[Stored, Order] | None:
-    """The order that is sent by a sale."""
+def _fulfilled(bench: Bench, sale: Sale) -> tuple[Stored, Order, Order] | None:
+    """The order that is sent by a sale, and the same once it has left."""
     if not sale.order:
         return None
     stored, order = open_order_at(bench, sale.order)
-    wanted, sold = _packs(order.lines), _packs(sale.lines)
-    if wanted != sold:
+    over = beyond_order(order, sale)
+    if over:
         kinds = BaitKinds(bench)
-        short = [
-            f"{n - sold[what]} of {kinds.bait_name(what[0])} in {kinds.look_name(what[0])}"
-            for what, n in wanted.items()
-            if sold[what] < n
-        ]
-        said = f"it leaves out {', '.join(short)}" if short else "it holds more than was ordered"
-        raise Conflict(
-            f"the sale does not cover the order: {said}. Set aside what is missing, or change "
-            "the order first"
+        many = ", ".join(
+            f"{packs} of {kinds.bait_name(BaitKind(bait, look))} in "
+            f"{kinds.look_name(BaitKind(bait, look))}"
+            for (bait, look, _), packs in over.items()
         )
-    return stored, order
+        raise Conflict(
+            f"the sale holds more than is left of the order: {many}. Sell it apart, or change the "
+            "order first"
+        )
+    return stored, order, after_sending(order, sale)
 
 
-def _packs(lines: Iterable[OrderLine | SaleLine]) -> Counter[tuple[BaitKind, int]]:
-    found: Counter[tuple[BaitKind, int]] = Counter()
-    for line in lines:
-        found[BaitKind(line.bait, line.look), line.baits_each] += line.packs
-    return found
+def _aside(bench: Bench, fulfilled: tuple[Stored, Order, Order] | None) -> Counter[str]:
+    """Baits by lot that are set aside once the sale's order has what it gets."""
+    aside = Counter(baits_set_aside(bench))
+    return aside if fulfilled is None else aside - _own(fulfilled[1]) + _own(fulfilled[2])
 
 
-def _refuse_missing(bench: Bench, sale: Sale) -> None:
-    """Refuse what is not there, what others have set aside, and what the lot does not hold."""
-    kinds, aside = BaitKinds(bench), Counter(baits_set_aside(bench))
-    if sale.order:
-        aside -= _own(open_order_at(bench, sale.order)[1])
+def _refuse_missing(bench: Bench, sale: Sale, aside: Counter[str]) -> None:
+    """Refuse what is not there, what is set aside, and what the lot does not hold."""
+    kinds = BaitKinds(bench)
     wanted: Counter[str] = Counter()
     for line in sale.lines:
         held = bench.stock.lot(line.lot)

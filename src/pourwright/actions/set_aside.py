@@ -43,7 +43,7 @@ def give_back(world: World, id: str, *, line: int | None = None) -> Order:
             replace(it, set_aside=(), picked=False) if line in {None, i} else it
             for i, it in enumerate(order.lines)
         )
-        state = OrderState.TAKEN if order.state is OrderState.PACKED else order.state
+        state = order.unpacked if order.state is OrderState.PACKED else order.state
         kept = keep_order(bench, stored, replace(order, lines=lines, state=state))
         bench.commit()
     return kept

@@ -6,12 +6,12 @@ from dataclasses import replace
 
 from pourwright.actions.kept_order import keep_order, order_at
 from pourwright.actions.moved_id import moved_id
+from pourwright.actions.order_parcel import after_return
 from pourwright.actions.port import Bench, Event, World
 from pourwright.actions.sales_of import KeptSale, sale_of
 from pourwright.base.errors import BadInput, Conflict, NotFound
 from pourwright.shop.move import MoveKind, contrary
-from pourwright.shop.order import OrderState
-from pourwright.shop.sale import SALE_TAKEN_BACK
+from pourwright.shop.sale import SALE_TAKEN_BACK, Sale
 
 MOST_WORDS = 300
 
@@ -38,7 +38,7 @@ def take_back_sale(world: World, id: str, *, why: str, key: str) -> KeptSale:
             contrary(move, id=moved_id(key, i), at=now, note=words)
             for i, move in enumerate(sold, start=1)
         ))  # fmt: skip
-        _reopen(bench, kept.sale.order)
+        _reopen(bench, kept.sale)
         bench.commit()
     return replace(kept, taken_back=now, why=words)
 
@@ -50,13 +50,12 @@ def _reason(why: str) -> str:
     return words
 
 
-def _reopen(bench: Bench, id: str) -> None:
-    """The order it fulfilled waits again, its parcel still packed."""
-    if not id:
+def _reopen(bench: Bench, sale: Sale) -> None:
+    """The order waits again for what the sale had sent of it, its parcel still packed."""
+    if not sale.order:
         return
     try:
-        stored, order = order_at(bench, id)
+        stored, order = order_at(bench, sale.order)
     except NotFound:
         return
-    if order.state is OrderState.SENT:
-        keep_order(bench, stored, replace(order, state=OrderState.PACKED))
+    keep_order(bench, stored, after_return(order, sale))

@@ -13,7 +13,7 @@ from pourwright.base.field import flag, number, parts, reference, text
 from pourwright.base.record import Record
 from pourwright.shop.allot import trimmed
 from pourwright.shop.day import DAY
-from pourwright.shop.order import Customer, Order, OrderLine, OrderState, SetAside
+from pourwright.shop.order import Customer, Order, OrderLine, OrderState
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,7 +84,8 @@ def take_order(world: World, entry: OrderEntry, *, message: str = "", key: str) 
 def change_order(world: World, id: str, entry: OrderEntry, *, expected_version: int) -> Order:
     """The order as it is wanted now; packs that were set aside stay so as far as they are wanted.
 
-    Raises: NotFound; BadInput; Conflict for an order that is over or was changed meanwhile.
+    Raises: NotFound; BadInput, also for less than was sent; Conflict for an order that is over or
+    was changed meanwhile.
     """
     with world.bench() as bench:
         stored, order = open_order_at(bench, id)
@@ -130,9 +131,13 @@ def entry_of(order: Order) -> OrderEntry:
 
 
 def _state(order: Order, lines: Sequence[OrderLine], *, asked: bool) -> OrderState:
-    """A parcel that no longer fits its order is open again."""
+    """A parcel that no longer fits its order is open again; with nothing left it is over."""
     if order.state is OrderState.PACKED and tuple(lines) == order.lines:
         return order.state
+    if not any(line.left for line in lines):
+        return OrderState.SENT
+    if any(line.sent for line in lines):
+        return OrderState.PART_SENT
     return OrderState.ASKED if asked else OrderState.TAKEN
 
 
@@ -140,24 +145,42 @@ def _kept_aside(before: Sequence[OrderLine], wanted: Sequence[WantedLine]) -> tu
     """The wanted lines, each with what was set aside for the same bait, look and size of pack."""
     left = list(before)
     found = []
-    for it in wanted:
+    for i, it in enumerate(wanted):
         same = next((line for line in left if _alike(line, it)), None)
-        if same is not None:
-            left.remove(same)
-        aside = trimmed(same.set_aside, it.packs) if same else ()
-        picked = same is not None and same.picked and same.packs == it.packs
-        found.append(_line(it, aside, picked=picked))
+        if same is None:
+            found.append(_line(it))
+            continue
+        left.remove(same)
+        if it.packs < same.sent:
+            why = f"{same.sent} packs have left already: take their sale back first"
+            raise BadInput(f"lines[{i}].packs", it.packs, why)
+        found.append(replace(
+            _line(it), sent=same.sent, set_aside=trimmed(same.set_aside, it.packs - same.sent),
+            picked=same.picked and same.packs == it.packs,
+        ))  # fmt: skip
+    _refuse_lost(left)
     return tuple(found)
+
+
+def _refuse_lost(gone: Sequence[OrderLine]) -> None:
+    """Refuse to leave out a line of which packs have left."""
+    sent = sum(line.sent for line in gone)
+    if sent:
+        raise BadInput(
+            "lines", sent,
+            f"{sent} packs of a line that is left out or changed have left already: keep the line, "
+            "or take their sale back first",
+        )  # fmt: skip
 
 
 def _alike(line: OrderLine, it: WantedLine) -> bool:
     return (line.bait, line.look, line.baits_each) == (it.bait, it.look, it.baits_each)
 
 
-def _line(it: WantedLine, aside: tuple[SetAside, ...] = (), *, picked: bool = False) -> OrderLine:
+def _line(it: WantedLine) -> OrderLine:
     return OrderLine(
         bait=it.bait, look=it.look, packs=it.packs, baits_each=it.baits_each,
-        price_money=it.price_money, set_aside=aside, picked=picked,
+        price_money=it.price_money,
     )  # fmt: skip
 
 

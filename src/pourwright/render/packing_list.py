@@ -53,7 +53,7 @@ def _pages(lines: tuple[PackingLine, ...], room: float) -> Iterator[list[Packing
 
 
 def _height(line: PackingLine) -> float:
-    return _ROW + _LOT_ROW * (len(line.lots) + bool(line.missing)) + 8
+    return _ROW + _LOT_ROW * (len(line.lots) + bool(line.missing) + bool(line.sent)) + 8
 
 
 def _head(pen: Pen, found: PackingList, width: float) -> None:
@@ -86,5 +86,8 @@ def _rows(pen: Pen, lines: list[PackingLine], width: float) -> None:
             below += _LOT_ROW
         if line.missing:
             pen.words(70, below, f"{line.missing} not set aside yet", 10, bold=True)
+            below += _LOT_ROW
+        if line.sent:
+            pen.words(70, below, f"{line.sent} sent before", 10)
         y += _height(line)
         pen.rule(0, y - 8, width, HAIR)

@@ -51,3 +51,14 @@ def trimmed(aside: Iterable[SetAside], packs: int) -> tuple[SetAside, ...]:
             found.append(SetAside(lot=it.lot, packs=kept))
             packs -= kept
     return tuple(found)
+
+
+def beyond(aside: Iterable[SetAside], packs: int) -> tuple[SetAside, ...]:
+    """What was set aside but for the first so many packs."""
+    found: list[SetAside] = []
+    for it in aside:
+        gone = min(packs, it.packs)
+        packs -= gone
+        if gone < it.packs:
+            found.append(SetAside(lot=it.lot, packs=it.packs - gone))
+    return tuple(found)

@@ -33,11 +33,12 @@ class OrderState(StrEnum):
     ASKED = "asked"
     TAKEN = "taken"
     PACKED = "packed"
+    PART_SENT = "part sent"
     SENT = "sent"
     CALLED_OFF = "called off"
 
 
-OPEN_STATES = (OrderState.ASKED, OrderState.TAKEN, OrderState.PACKED)
+OPEN_STATES = (OrderState.ASKED, OrderState.TAKEN, OrderState.PACKED, OrderState.PART_SENT)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,14 +62,17 @@ class OrderLine(Record):
     )
     set_aside: tuple[SetAside, ...] = parts("Set aside", most=40)
     picked: bool = flag("Picked into the parcel")
+    sent: int = number("Packs sent already", low=0, high=20_000, default=0)
 
     def check(self) -> None:
-        """Refuse more set aside than was ordered, and a parcel with less in it."""
-        if self.aside > self.packs:
-            why = f"{self.packs} packs are ordered: give some back first"
+        """Refuse more sent or set aside than was ordered, and a parcel with less in it."""
+        if self.sent > self.packs:
+            raise BadInput("sent", self.sent, f"{self.packs} packs are ordered")
+        if self.aside > self.left:
+            why = f"{_ordered(self)}: give some back first"
             raise BadInput("set_aside", self.aside, why)
-        if self.picked and self.aside < self.packs:
-            why = f"{self.packs} packs are ordered, {self.aside} of them are set aside"
+        if self.picked and self.aside < self.left:
+            why = f"{_ordered(self)}, {self.aside} of them are set aside"
             raise BadInput("picked", self.packs, why)
 
     @property
@@ -77,14 +81,25 @@ class OrderLine(Record):
         return sum(it.packs for it in self.set_aside)
 
     @property
+    def left(self) -> int:
+        """Packs that were not sent yet."""
+        return self.packs - self.sent
+
+    @property
     def missing(self) -> int:
-        """Packs that are not."""
-        return self.packs - self.aside
+        """Packs that are neither sent nor set aside."""
+        return self.left - self.aside
 
     @property
     def baits(self) -> int:
         """Baits in all its packs."""
         return self.packs * self.baits_each
+
+
+def _ordered(line: OrderLine) -> str:
+    if not line.sent:
+        return f"{line.packs} packs are ordered"
+    return f"{line.left} of {line.packs} packs are still to be sent"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -118,10 +133,25 @@ class Order(Noun):
 
     @property
     def missing(self) -> int:
-        """Packs of all lines that are not set aside."""
+        """Packs of all lines that are neither sent nor set aside."""
         return sum(line.missing for line in self.lines)
 
     @property
     def picked(self) -> bool:
-        """Whether every line lies in the parcel."""
-        return all(line.picked for line in self.lines)
+        """Whether all that is left of every line lies in the parcel."""
+        return all(line.picked or not line.left for line in self.lines)
+
+    @property
+    def sent(self) -> int:
+        """Packs of all lines that were sent already."""
+        return sum(line.sent for line in self.lines)
+
+    @property
+    def left(self) -> int:
+        """Packs of all lines that were not."""
+        return sum(line.left for line in self.lines)
+
+    @property
+    def unpacked(self) -> OrderState:
+        """How far it is while its parcel is open."""
+        return OrderState.PART_SENT if self.sent else OrderState.TAKEN

@@ -27,13 +27,15 @@ _WORDS: Mapping[Standing, str] = {
 
 @dataclass(frozen=True, slots=True)
 class LineCard:
-    """A line of an order; `price` is none where nobody said one."""
+    """A line of an order; `price` is none where nobody said one, `left` was not sent yet."""
 
     place: int
     bait: str
     look: str
     packs: int
     each: int
+    sent: int
+    left: int
     aside: int
     ready: int
     short: int
@@ -56,6 +58,11 @@ class OrderCard:
     state: str
     standing: str
     lines: tuple[LineCard, ...]
+
+    @property
+    def waiting(self) -> tuple[LineCard, ...]:
+        """The lines of which something is still to be sent."""
+        return tuple(line for line in self.lines if line.left)
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,6 +101,8 @@ def line_card(bench: Bench, view: LineView, place: int, pictures: KindThumbs) ->
         look=view.look,
         packs=line.packs,
         each=line.baits_each,
+        sent=line.sent,
+        left=line.left,
         aside=line.aside,
         ready=view.ready,
         short=view.short,
@@ -143,6 +152,9 @@ def _standing(view: OrderView) -> str:
         return view.order.state.value
     if view.order.state is OrderState.ASKED:
         return f"only asked about; {_there(view)}"
+    if view.order.sent:
+        some = f"part sent, {view.order.left} of {view.order.sent + view.order.left} packs left"
+        return f"{some}; {_there(view)}"
     return _there(view)
 
 

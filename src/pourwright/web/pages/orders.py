@@ -19,7 +19,7 @@ from pourwright.actions.plan_batch import workplace
 from pourwright.actions.port import Bench, World
 from pourwright.actions.pour_day_ready import ready_by
 from pourwright.actions.reply_message import confirming_text
-from pourwright.actions.sales_of import sales_of
+from pourwright.actions.sales_of import KeptSale, sales_of
 from pourwright.actions.see_orders import OrderView, see_order, see_orders
 from pourwright.actions.send_order import price_asked
 from pourwright.actions.set_aside import give_back, set_aside
@@ -90,7 +90,8 @@ class OrderContext:
     total: Money | None
     reply: str
     said: Marked | None
-    sale: str
+    aside: int
+    sales: tuple[SaleRow, ...]
     refused: str = ""
 
 
@@ -136,7 +137,8 @@ def _order(visit: Visit, *, refused: str = "", status: int = 200) -> Show:
             total=_total(card),
             reply=_reply(bench, view, currency, today),
             said=marked(bench, view.order) if view.order.message else None,
-            sale="" if view.order.open else _sale_of(bench, view.id),
+            aside=sum(line.aside for line in view.order.lines),
+            sales=_sales_of(bench, view),
             refused=refused,
         )
     return Show("orders/order.html", context, status)
@@ -199,21 +201,22 @@ def _reply(bench: Bench, view: OrderView, currency: str, today: str) -> str:
     )  # fmt: skip
 
 
-def _sale_of(bench: Bench, order_id: str) -> str:
-    """The sale by which an order left, the newest that stands."""
-    found = [it.id for it in sales_of(bench) if it.sale.order == order_id and it.stands]
-    return found[-1] if found else ""
+def _sales_of(bench: Bench, view: OrderView) -> tuple[SaleRow, ...]:
+    """The sales by which an order left, also those taken back."""
+    return tuple(_sale_row(it, view.customer) for it in sales_of(bench) if it.sale.order == view.id)
 
 
 def _sales(bench: Bench) -> tuple[SaleRow, ...]:
     names = {s.id: s.noun.name for s in bench.records.all(Customer.key, retired=True)}
     return tuple(
-        SaleRow(
-            it.id, it.sale.sold_on, names.get(it.sale.customer, "no customer named"),
-            sum(line.packs for line in it.sale.lines), it.sale.received, not it.stands,
-        )
+        _sale_row(it, names.get(it.sale.customer, "no customer named"))
         for it in reversed(sales_of(bench)[-MOST_SALES:])
-    )  # fmt: skip
+    )
+
+
+def _sale_row(it: KeptSale, customer: str) -> SaleRow:
+    packs = sum(line.packs for line in it.sale.lines)
+    return SaleRow(it.id, it.sale.sold_on, customer, packs, it.sale.received, not it.stands)
 
 
 def _saved(bench: Bench, id: str) -> str:

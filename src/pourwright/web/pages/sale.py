@@ -96,6 +96,7 @@ def _suggested(visit: Visit) -> dict[str, str]:
         for i, line in enumerate(view.lines):
             price = price_asked(bench, line.line)
             typed |= {
+                f"lines[{i}].packs": str(line.line.aside),
                 f"lines[{i}].price_money": str(price) if price is not None else "",
                 f"lines[{i}].tax_way": way.value, f"lines[{i}].exempt": Exempt.NO.value,
                 f"lines[{i}].proof": "",
