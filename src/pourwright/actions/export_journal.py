@@ -1,4 +1,4 @@
-"""The books as a double-entry journal: stock, sales, and a tax set aside where there are rules."""
+"""The books as a double-entry journal: stock, tools, sales, and a tax where there are rules."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from pourwright.actions.plan_batch import workplace
 from pourwright.actions.port import Bench
 from pourwright.actions.sales_of import KeptSale, sales_of
 from pourwright.actions.stock_flows import Day
+from pourwright.actions.tools_bought import ToolBought, tools_bought
 from pourwright.shop.journal import Entry, Journal, Posting, transfer
 from pourwright.shop.money import Money
 from pourwright.shop.move import Move, MoveKind
@@ -22,6 +23,7 @@ STOCK: Mapping[LotSort, str] = {
     LotSort.POURED: "assets:stock:poured",
     LotSort.BAGGED: "assets:stock:bagged",
 }
+TOOLS = "assets:tools"
 GOODS, DELIVERY = "income:goods", "income:delivery"
 COST, FEES = "expenses:cost of what was sold", "expenses:selling fees"
 TAX, TAX_OWED = "expenses:maker's tax", "liabilities:maker's tax set aside"
@@ -40,12 +42,14 @@ _ELSE = "equity:stock adjusted"
 def journal_of(bench: Bench, day: Day) -> Journal:
     """Everything that moved money or stock, by day; `day` says on which day a time falls.
 
-    A sale that was taken back is taken back by an entry of its own. The tax, reckoned only where a
-    profile has rules for it, is set aside at the end of each month.
+    A sale that was taken back is taken back by an entry of its own. Tools and molds stand there at
+    what was paid for them where the day is known; nothing is written off. The tax, reckoned only
+    where a profile has rules for it, is set aside at the end of each month.
     """
     moves, sales = bench.stock.moves(), sales_of(bench)
     entries = [
         *_of_moves(moves, {it.lot.code: it.lot for it in bench.stock.lots()}, day),
+        *(_of_tool(it) for it in tools_bought(bench)),
         *(entry for it in sales for entry in _of_sale(it, day)),
         *_of_tax(bench, sales, day),
     ]
@@ -69,6 +73,11 @@ def _of_moves(moves: Iterable[Move], lots: Mapping[str, StockLot], day: Day) -> 
 
 def _named(move: Move, lots: Mapping[str, StockLot]) -> str:
     return " to ".join(f"{lots[c].name} {c}" for c in (move.source, move.target) if c)
+
+
+def _of_tool(it: ToolBought) -> Entry:
+    target = f"{TOOLS}:{it.sort.plural.lower()}"
+    return transfer(it.day, f"bought: {it.name}", source=MONEY, target=target, amount=it.paid)
 
 
 def _of_sale(it: KeptSale, day: Day) -> Iterator[Entry]:

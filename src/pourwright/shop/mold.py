@@ -15,6 +15,7 @@ from pourwright.fill.air_way import AirWay
 from pourwright.fill.clamp_kinds import CLAMPS, Clamp
 from pourwright.forecast.mold_feed import MoldFeed
 from pourwright.matter.mold_material import MoldMaterial
+from pourwright.shop.day import DAY, refuse_no_day
 from pourwright.shop.noun import Noun
 
 
@@ -107,6 +108,14 @@ class Mold(Noun):
     price_money: float | None = unmeasured(
         "Price", low=0, high=5000, typical=(25, 50, 90), measure="look up what you paid"
     )
+    bought_on: str = text(
+        "Bought on (year-month-day), for the books",
+        pattern=f"({DAY})?", most=10, default="",
+    )  # fmt: skip
     life_shots: int = number("Shots it will last", low=1, high=1_000_000, default=2000)
     wet: bool = flag("Wet since the last use: dry it before plastic goes in")
     note: str = text("Note", most=500, default="")
+
+    def check(self) -> None:
+        """Refuse a day that does not exist."""
+        refuse_no_day("bought_on", self.bought_on)

@@ -8,6 +8,7 @@ from typing import ClassVar
 
 from pourwright.base.field import flag, number, parts, pick, text, unmeasured
 from pourwright.base.record import Record
+from pourwright.shop.day import DAY, refuse_no_day
 from pourwright.shop.noun import Noun
 
 
@@ -18,7 +19,15 @@ class Tool(Noun):
     place: ClassVar[str] = "workplace"
 
     price_money: float | None = number("What it cost", low=0, high=20_000, default=None)
+    bought_on: str = text(
+        "Bought on (year-month-day), for the books",
+        pattern=f"({DAY})?", most=10, default="",
+    )  # fmt: skip
     note: str = text("Note", most=500, default="")
+
+    def check(self) -> None:
+        """Refuse a day that does not exist."""
+        refuse_no_day("bought_on", self.bought_on)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
