@@ -190,7 +190,7 @@ def test_a_lot_that_still_hangs_asks_for_a_second_press(rack):
         ({"take": "many"}, "must be a whole number"),
         ({"take": ""}, "must have 1 to 20 entries"),
         ({"each": "0"}, "must lie between 1 and 200"),
-        ({"each": ""}, "must be a whole number"),
+        ({"each": ""}, "type how many"),
         ({"packing": "nowhere"}, "is not on the shelf"),
     ],
 )
@@ -302,6 +302,8 @@ def test_what_is_printed_can_be_read(rack, address):
         ("/rack/labels.pdf?code={}&sheet=nowhere", 404, "no label sheet"),
         ("/rack/labels.pdf?code=P0&sheet=letter-30", 404, "P0"),
         ("/rack/labels?code={}&sheet=nowhere", 422, "must be one of letter-30"),
+        ("/rack/labels?code={}&count=0", 422, "between 1 and 500"),
+        ("/rack/labels?code={}&count=501", 422, "between 1 and 500"),
         ("/rack/card.pdf?code={}&wide_mm=100&folded_mm=2&hole=none", 422, "must lie between"),
         ("/rack/card.pdf?code={}&wide_mm=4&folded_mm=2&hole=none&paper=a5", 422, "letter, a4"),
         ("/rack/bag?lot=P0", 404, "no loose baits"),

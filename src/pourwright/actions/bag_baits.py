@@ -17,7 +17,7 @@ from pourwright.base.field import flag, number, parts, reference, text
 from pourwright.base.record import Record
 from pourwright.shop.code import BAGGED, lot_code, number_in
 from pourwright.shop.material import Packing
-from pourwright.shop.move import Move, MoveKind
+from pourwright.shop.move import Move, MoveKind, standing
 from pourwright.shop.stock_lot import Held, LotSort, StockLot
 
 
@@ -89,6 +89,24 @@ def bag_in(bench: Bench, bagging: Bagging, *, key: str, at: str) -> Held:
         *_packing_moves(bench, bagging, key=key, at=at),
     )
     return bench.stock.lot(lot.code)
+
+
+@dataclass(frozen=True, slots=True)
+class Bagged:
+    """What a bagging made."""
+
+    lot: StockLot
+    bags: int
+
+
+def bagged_by(bench: Bench, key: str) -> Bagged | None:
+    """What a bagging made; none where nothing did, or it was taken back since."""
+    moves = [m for m in standing(bench.stock.moves(cause=bag_cause(key)))
+             if m.kind is MoveKind.BAGGED]  # fmt: skip
+    if not moves:
+        return None
+    lot = bench.stock.lot(moves[0].target).lot
+    return Bagged(lot, sum(m.pieces for m in moves) // lot.baits_each)
 
 
 def bag_cause(key: str) -> str:

@@ -17,7 +17,7 @@ from pourwright.base.errors import NoAnswer, PourwrightError
 from pourwright.base.record import from_json
 from pourwright.forecast.request import BatchRequest, InjectorPart
 from pourwright.plan.batch_plan import BatchPlan
-from pourwright.plan.kit.growth import GrowthAnswer
+from pourwright.plan.kit.growth import GrowthAnswer, Ranked
 from pourwright.plan.kit.growth_input import GrowthInput, Purchase
 from pourwright.plan.resolve import request_of
 from pourwright.shop.cost import LABOR
@@ -38,6 +38,10 @@ class NextDollar:
     offer: str
     batch: str
     sold_until: str
+
+    def percent_of_longest(self, it: Ranked) -> float:
+        """The months a wish takes to pay back, against those of the one that takes longest."""
+        return 100 * it.months.typical / max(r.months.typical for r in self.answer.ranked)
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from pourwright.actions.as_it_was import Past, look_of_lot
 from pourwright.actions.bait_kind import BaitKind, BaitKinds
@@ -60,6 +61,28 @@ def bag_label(bench: Bench, code: str) -> BagLabel:
         article=_article(bench, kind, each),
         demo=workplace(bench).demo,
     )
+
+
+@dataclass(frozen=True, slots=True)
+class LabelCount:
+    """How many labels to print; `left` are the bags that one print leaves without."""
+
+    count: int
+    left: int = 0
+
+
+def label_count(bench: Bench, code: str, asked: int | None) -> LabelCount:
+    """As many as were asked for, else one for each whole bag, as far as one print goes.
+
+    Raises: NotFound; BadInput for a count that no print takes.
+    """
+    if asked is not None:
+        _refuse_count(asked)
+        return LabelCount(asked)
+    held = bench.stock.lot(code)
+    bags = held.pieces // held.lot.baits_each if held.lot.sort is LotSort.BAGGED else 1
+    count = min(max(bags, 1), MOST_LABELS)
+    return LabelCount(count, max(0, bags - count))
 
 
 def print_labels(

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from pourwright.actions.port import Bench, Recorded
 from pourwright.base.errors import NotFound
 from pourwright.base.record import from_json
+from pourwright.shop.money import Money
 from pourwright.shop.sale import SALE_TAKEN_BACK, SOLD, Sale
 
 
@@ -21,6 +22,10 @@ class KeptSale:
     sale: Sale
     taken_back: str = ""
     why: str = ""
+
+    def left_after(self, goods_cost: Money) -> Money:
+        """What it leaves before postage and tax, where its goods had cost so much."""
+        return self.sale.received - Money.of(self.sale.fees_money) - goods_cost
 
     @property
     def stands(self) -> bool:

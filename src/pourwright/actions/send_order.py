@@ -76,6 +76,14 @@ def price_asked(bench: Bench, line: OrderLine) -> Money | None:
     return price_of_pack(bench, line.bait, line.look, line.packs, line.baits_each)
 
 
+def asked_in_all(bench: Bench, order: Order) -> Money | None:
+    """What the goods of an order are asked at; none where a pack of it has no price."""
+    prices = [(price_asked(bench, line), line.packs) for line in order.lines]
+    if any(price is None for price, _ in prices):
+        return None
+    return sum((price * packs for price, packs in prices if price is not None), Money(0))
+
+
 def _sold(bench: Bench, line: OrderLine, priced: PricedLine, place: int) -> Iterator[SaleLine]:
     packs = line.aside if priced.packs is None else priced.packs
     if packs > line.aside:

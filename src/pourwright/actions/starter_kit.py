@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from pourwright.actions.answered import answered
 from pourwright.actions.port import Bench
 from pourwright.plan.kit.kit_input import KitItem, Need, StarterKitInput
@@ -25,6 +27,26 @@ def best_of(listed: dict[str, Wish], budget_money: float) -> StarterKitAnswer:
         "shop.starter_kit", StarterKitInput(budget_money=budget_money, items=items)
     )
     return answer
+
+
+@dataclass(frozen=True, slots=True)
+class Slice:
+    """A pick beside the others, in percent of the budget."""
+
+    name: str
+    at: float
+    long: float
+
+
+def spent(best: StarterKitAnswer, budget_money: float) -> tuple[Slice, ...]:
+    """The picks side by side, as parts of the budget."""
+    found: list[Slice] = []
+    at = 0.0
+    for pick in best.picks:
+        long = 100 * pick.cost_money / budget_money
+        found.append(Slice(pick.name, at, long))
+        at += long
+    return tuple(found)
 
 
 def _item(wish: Wish, listed: dict[str, Wish]) -> KitItem:

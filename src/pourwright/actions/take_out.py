@@ -6,12 +6,12 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from pourwright.actions.baits_set_aside import baits_set_aside
-from pourwright.actions.port import World
+from pourwright.actions.port import Bench, World
 from pourwright.actions.stock_share import share_of
 from pourwright.base.errors import BadInput, Conflict
 from pourwright.base.field import number, pick, text
 from pourwright.base.record import Record
-from pourwright.shop.move import Move, MoveKind
+from pourwright.shop.move import Move, MoveKind, standing
 from pourwright.shop.stock_lot import LotSort
 
 GIVEN_AWAY = (
@@ -60,6 +60,11 @@ def take_out(world: World, taking: TakingOut, *, key: str) -> None:
             mg=share.mg, pieces=share.pieces, cost=share.cost, cause=out_cause(key), note=note,
         ))  # fmt: skip
         bench.commit()
+
+
+def taken_out(bench: Bench, key: str) -> Move | None:
+    """What a taking out moved; none where nothing did, or it was taken back since."""
+    return next(iter(standing(bench.stock.moves(cause=out_cause(key)))), None)
 
 
 def out_cause(key: str) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from pourwright.actions.growth import NextDollar, next_dollar
-from pourwright.actions.starter_kit import best_of, wishes
+from pourwright.actions.starter_kit import Slice, best_of, spent, wishes
 from pourwright.base.errors import BadInput, PourwrightError
 from pourwright.base.units import UNITS
 from pourwright.plan.kit.starter_kit import StarterKitAnswer
@@ -20,15 +20,6 @@ _BOXES = {
     "budget_money": "what you may spend",
     "wanted_packs_per_month": "packs you could sell in a month",
 }
-
-
-@dataclass(frozen=True, slots=True)
-class Slice:
-    """A pick in the bar of the budget, from 0 to 100."""
-
-    name: str
-    at: float
-    long: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +46,6 @@ class KitContext:
     slices: tuple[Slice, ...]
     next: NextDollar | None
     next_refused: str
-    longest_months: float
 
 
 def kit(visit: Visit) -> Show:
@@ -73,7 +63,6 @@ def kit(visit: Visit) -> Show:
             except PourwrightError as error:
                 next_refused = _told(error)
         every = bench.records.all(Wish.key)
-    months = [r.months.typical for r in ranked.answer.ranked] if ranked else []
     context = KitContext(
         title="What to buy",
         listed=tuple(listed.items()),
@@ -83,10 +72,9 @@ def kit(visit: Visit) -> Show:
         wanted=wanted,
         kit=best,
         kit_refused=kit_refused,
-        slices=_slices(best, budget.value or 0.0),
+        slices=spent(best, budget.value) if best and budget.value else (),
         next=ranked,
         next_refused=next_refused,
-        longest_months=max(months, default=1.0),
     )
     return Show("kit/kit.html", context)
 
@@ -114,17 +102,6 @@ def _typed(visit: Visit, text: str, missing: str) -> Typed:
         return Typed(text, number_of(text, unit=label_of(UNITS["money"], visit.settings)), "")
     except NotANumber as error:
         return Typed(text, None, str(error))
-
-
-def _slices(best: StarterKitAnswer | None, budget: float) -> tuple[Slice, ...]:
-    """The picks side by side, as shares of the budget."""
-    found: list[Slice] = []
-    at = 0.0
-    for pick in best.picks if best and budget > 0 else ():
-        long = 100 * pick.cost_money / budget
-        found.append(Slice(pick.name, at, long))
-        at += long
-    return tuple(found)
 
 
 KIT_PAGES = (Page("/kit", kit),)

@@ -21,7 +21,7 @@ from pourwright.actions.pour_day_ready import ready_by
 from pourwright.actions.reply_message import confirming_text
 from pourwright.actions.sales_of import KeptSale, sales_of
 from pourwright.actions.see_orders import OrderView, see_order, see_orders
-from pourwright.actions.send_order import price_asked
+from pourwright.actions.send_order import asked_in_all, price_asked
 from pourwright.actions.set_aside import give_back, set_aside
 from pourwright.base.errors import BadInput, NotFound, PourwrightError
 from pourwright.shop.money import Money
@@ -134,7 +134,7 @@ def _order(visit: Visit, *, refused: str = "", status: int = 200) -> Show:
             open=view.order.open,
             ready=view.ready,
             short=view.short,
-            total=_total(card),
+            total=asked_in_all(bench, view.order),
             reply=_reply(bench, view, currency, today),
             said=marked(bench, view.order) if view.order.message else None,
             aside=sum(line.aside for line in view.order.lines),
@@ -183,13 +183,6 @@ def packing(visit: Visit) -> Response:
         "content-disposition": f'attachment; filename="packing-list-{visit.part("id")[:12]}.pdf"'
     }
     return Response(pdf, media_type="application/pdf", headers=headers)
-
-
-def _total(card: OrderCard) -> Money | None:
-    prices = [(line.price, line.packs) for line in card.lines]
-    if any(price is None for price, _ in prices):
-        return None
-    return sum((price * packs for price, packs in prices if price is not None), Money(0))
 
 
 def _reply(bench: Bench, view: OrderView, currency: str, today: str) -> str:

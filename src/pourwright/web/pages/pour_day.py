@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import dataclasses
 import datetime as dt
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from starlette.responses import JSONResponse, Response
 
-from pourwright.actions.keep_record import add_record, change_record
-from pourwright.actions.port import Bench, Stored
+from pourwright.actions.port import Bench
+from pourwright.actions.pour_day_begin import PICKED, beginning, keep_laid_out, needs_to_add
 from pourwright.actions.pour_day_calendar import pour_day_calendar
 from pourwright.actions.pour_day_follow import follow_pour_day
 from pourwright.actions.pour_day_freeze import freeze_pour_day
@@ -18,7 +18,6 @@ from pourwright.actions.pour_day_lay import (
     KeptDay,
     better_timetable,
     kept_day,
-    laid,
     take_better,
 )
 from pourwright.actions.pour_day_need import Need, pour_needs
@@ -37,7 +36,6 @@ from pourwright.web.widget import FormView, Group, Rows, Widget, form_view
 
 MAIN = ("day", "begins", "batches")
 KEPT_BACK = ("timetable", "starts_at", "name")
-TOOLS = ("cup", "plastic", "microwave", "thermometer", "injector", "spoons", "scale", "remelt")
 FROM_ORDERS = "orders"
 
 
@@ -120,7 +118,7 @@ def _posted(visit: Visit, kept: KeptDay | None) -> Show | Go:
     if command != "lay":
         with visit.world.reading() as bench:
             if command == FROM_ORDERS:
-                typed = _with_needs(sent, pour_needs(bench))
+                typed = _with_needs(sent, bench)
             else:
                 typed = edited(PourDay, sent, command, visit.settings.system)
             return _shown(visit, bench, kept, typed)
@@ -128,8 +126,10 @@ def _posted(visit: Visit, kept: KeptDay | None) -> Show | Go:
     if found.problems:
         with visit.world.reading() as bench:
             return _shown(visit, bench, kept, sent, problems=found.problems, status=422)
+    version = visit.whole("@version") or (kept.version if kept else 0)
     try:
-        return Go(f"/pour-day/{_laid_out(visit, kept, found.record).id}")
+        laid_out = keep_laid_out(visit.world, found.record, kept, expected_version=version)
+        return Go(f"/pour-day/{laid_out.id}")
     except PourwrightError as error:
         problems = {error.field: error.why} if isinstance(error, BadInput) else {}
         with visit.world.reading() as bench:
@@ -137,17 +137,6 @@ def _posted(visit: Visit, kept: KeptDay | None) -> Show | Go:
                 visit, bench, kept, sent, problems=problems, status=error.http_status,
                 refused="" if problems else str(error),
             )  # fmt: skip
-
-
-def _laid_out(visit: Visit, kept: KeptDay | None, day: PourDay) -> Stored:
-    """The day, laid out and kept; one whose sheets are frozen stays, and a new one is made."""
-    with visit.world.reading() as bench:
-        made = laid(bench, day)
-    if kept is None or kept.day.frozen or kept.retired:
-        return add_record(visit.world, made)
-    return change_record(
-        visit.world, made, id=kept.id, expected_version=visit.whole("@version") or kept.version
-    )
 
 
 def better(visit: Visit) -> Response:
@@ -192,19 +181,13 @@ def calendar_file(visit: Visit) -> Response:
 
 def _fresh(visit: Visit, bench: Bench) -> dict[str, str]:
     """A new day: today, the first tool of each sort, and what orders want."""
-    system = visit.settings.system
-    typed = texts_of(PourDay, None, system)
-    for sort in TOOLS:
-        stored = bench.records.all("remelt_pot" if sort == "remelt" else sort)
-        if stored:
-            typed[sort] = stored[0].id
-    typed["day"] = day_here(visit.world.clock.now())
-    kits = len(bench.records.all("injector"))
-    typed["kits"] = str(max(1, kits))
-    return _with_needs(typed, pour_needs(bench))
+    begun = beginning(bench)
+    typed = texts_of(PourDay, None, visit.settings.system) | begun.picked
+    typed |= {"day": day_here(visit.world.clock.now()), "kits": str(begun.kits)}
+    return _with_needs(typed, bench)
 
 
-def _with_needs(typed: Typed, needs: Sequence[Need]) -> dict[str, str]:
+def _with_needs(typed: Typed, bench: Bench) -> dict[str, str]:
     """The form with a batch for each need that can be poured and is not there yet."""
     found = dict(typed)
     rows = int(found.get("batches#", "0") or 0)
@@ -212,9 +195,7 @@ def _with_needs(typed: Typed, needs: Sequence[Need]) -> dict[str, str]:
         (found.get(f"batches[{i}].mold", ""), found.get(f"batches[{i}].look", ""))
         for i in range(rows)
     }
-    for need in needs:
-        if not need.baits or not need.mold or (need.mold, need.kind.look) in there:
-            continue
+    for need in needs_to_add(bench, there):
         row = f"batches[{rows}]"
         found |= {
             f"{row}.mold": need.mold, f"{row}.look": need.kind.look,
@@ -247,8 +228,8 @@ def _shown(
         needs=pour_needs(bench),
         form=form,
         main=tuple(by_path[p] for p in MAIN),
-        tools=tuple(by_path[p] for p in TOOLS),
-        times=tuple(w for p, w in by_path.items() if p not in {*MAIN, *TOOLS, *KEPT_BACK}),
+        tools=tuple(by_path[p] for p in PICKED),
+        times=tuple(w for p, w in by_path.items() if p not in {*MAIN, *PICKED, *KEPT_BACK}),
         days=_days(bench, kept),
         view=day_view(kept.day, table, molds, now_s=running.now_s if running else None)
         if kept and table

@@ -7,8 +7,7 @@ from dataclasses import dataclass
 
 from pourwright.actions.bag_baits import Bagging, Taken, bag_baits
 from pourwright.actions.bag_doubt import Doubted
-from pourwright.actions.offered import offers
-from pourwright.actions.port import Bench
+from pourwright.actions.baits_to_bag import baits_to_bag
 from pourwright.actions.see_rack import RackLot, see_rack
 from pourwright.base.errors import BadInput, NotFound, PourwrightError
 from pourwright.base.record import from_json
@@ -22,7 +21,6 @@ from pourwright.web.thumb import Thumb
 from pourwright.web.widget import Choice
 
 _TAKE = "take."
-_USUAL_EACH = 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,6 +85,8 @@ def _typed(sent: Mapping[str, str]) -> dict[str, object]:
 
 def _whole(text: str, field: str) -> int:
     clean = text.strip()
+    if not clean:
+        raise BadInput(field, text, "type how many")
     if not (clean.isascii() and clean.isdigit() and len(clean) < 7):
         raise BadInput(field, text, "must be a whole number")
     return int(clean)
@@ -101,7 +101,7 @@ def _form(
         lot = next((it for it in seen.loose if it.code == code), None)
         if lot is None:
             raise NotFound(f"no loose baits lie in the lot {code!r}")
-        each = sent.get("baits_each") or str(_usual_each(bench, lot))
+        each = sent.get("baits_each") or str(baits_to_bag(bench, lot.kind) or "")
         packings = tuple(Choice(s.id, s.noun.name) for s in bench.records.all(Packing.key))
         context = BagContext(
             title=f"Bag {lot.bait}, {lot.look}",
@@ -133,15 +133,6 @@ def _sources(
         Source(lot, first, chosen=True),
         *(Source(it, sent.get(_TAKE + it.code, ""), chosen=False) for it in others),
     )
-
-
-def _usual_each(bench: Bench, lot: RackLot) -> int:
-    """As the price list packs them, else as the packing on the shelf takes them."""
-    for _, offer in offers(bench):
-        if offer.bait == lot.kind.bait and offer.look in {"", lot.kind.look}:
-            return offer.baits_each
-    packings = (s.noun for s in bench.records.all(Packing.key))
-    return next((it.baits_each for it in packings if isinstance(it, Packing)), _USUAL_EACH)
 
 
 RACK_BAG_PAGES = (Page("/rack/bag", bag, ("GET", "POST")),)

@@ -4,16 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from pourwright.actions.bag_baits import bag_cause
+from pourwright.actions.bag_baits import bag_cause, bagged_by
 from pourwright.actions.find_lot import find_lot
 from pourwright.actions.hanging import Hanging
 from pourwright.actions.port import Bench
 from pourwright.actions.see_rack import see_rack
-from pourwright.actions.take_out import GIVEN_AWAY, Gone, TakingOut, out_cause, take_out
+from pourwright.actions.take_out import GIVEN_AWAY, Gone, TakingOut, out_cause, take_out, taken_out
 from pourwright.actions.undo_moves import undo_moves
 from pourwright.base.errors import BadInput, PourwrightError
 from pourwright.base.record import from_json
-from pourwright.shop.move import MoveKind
 from pourwright.web.event_id import event_id
 from pourwright.web.leaf import Leaf, leaf_of, nearest_leaf
 from pourwright.web.page import Go, Page, Show, Visit, number_in_address
@@ -143,17 +142,16 @@ def _done(bench: Bench, bagged: str, out: str, *, undo_id: str) -> Done | None:
     deed, key = ("bagged", bagged) if bagged else ("out", out)
     if not key:
         return None
-    cause = bag_cause(event_id(key)) if bagged else out_cause(event_id(key))
-    moves = bench.stock.moves(cause=cause)
-    if not moves or any(m.kind is MoveKind.REVERSED for m in moves):
-        return None
     if not bagged:
-        move = moves[0]
-        return Done(f"{move.pieces} baits out of {move.source}: {move.note}", deed, key, undo_id)
-    lot = bench.stock.lot(next(m.target for m in moves if m.kind is MoveKind.BAGGED)).lot
-    bags = sum(m.pieces for m in moves if m.kind is MoveKind.BAGGED) // lot.baits_each
+        move = taken_out(bench, event_id(key))
+        words = f"{move.pieces} baits out of {move.source}: {move.note}" if move else ""
+        return Done(words, deed, key, undo_id) if move else None
+    made = bagged_by(bench, event_id(key))
+    if made is None:
+        return None
+    lot, bags = made.lot, made.bags
     words = f"{bags} {'bag' if bags == 1 else 'bags'} of {lot.baits_each}: {lot.name}, {lot.code}"
-    return Done(words, deed, key, undo_id, f"/rack/labels?code={lot.code}&count={bags}")
+    return Done(words, deed, key, undo_id, f"/rack/labels?code={lot.code}")
 
 
 RACK = Page("/rack", rack, label="Rack & bags", short="Rack", icon="rack")

@@ -12,7 +12,9 @@ from pourwright.actions.plan_batch import workplace
 from pourwright.actions.port import Bench
 from pourwright.actions.print_labels import (
     MOST_LABELS,
+    LabelCount,
     bag_label,
+    label_count,
     label_sheets,
     print_header_cards,
     print_labels,
@@ -40,7 +42,7 @@ class LabelsContext:
     sheets: tuple[Choice, ...]
     sheet_id: str
     sheet: LabelSheet
-    count: int
+    count: LabelCount
     most: int
     faces: tuple[str, ...]
     card: FormView
@@ -76,7 +78,7 @@ def labels(visit: Visit) -> Show:
             sheets=tuple(Choice(key, it.name) for key, it in sheets.items()),
             sheet_id=picked,
             sheet=sheets[picked],
-            count=_count(asked.get("count", ""), held.pieces // max(label.baits_each, 1)),
+            count=label_count(bench, code, _asked(asked.get("count", ""))),
             most=MOST_LABELS,
             faces=tuple(face.value for face in Face),
             card=_card_form(visit),
@@ -124,9 +126,8 @@ def card_pdf(visit: Visit) -> Response:
     return _file(pdf, f"header-card-{code}.pdf")
 
 
-def _count(typed: str, bags: int) -> int:
-    wanted = number_in_address(typed, "count", "labels") if typed else bags
-    return min(max(wanted, 1), MOST_LABELS)
+def _asked(typed: str) -> int | None:
+    return number_in_address(typed, "count", "labels") if typed else None
 
 
 def _card_form(visit: Visit) -> FormView:

@@ -159,7 +159,7 @@ def _sale_page(visit: Visit, *, refused: str = "", why: str = "", status: int = 
             order=kept.sale.order,
             lines=sold_lines(bench, kept.sale),
             goods_cost=cost,
-            left=kept.sale.received - Money.of(kept.sale.fees_money) - cost,
+            left=kept.left_after(cost),
             back_id=visit.world.ids.fresh(),
             undone_on=day_of(kept.taken_back) if kept.taken_back else "",
             country=profile.country.value if profile else "",
