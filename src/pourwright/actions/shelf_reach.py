@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import functools
+
 from pourwright.actions.port import Bench, World
 from pourwright.actions.shelf_color import color_shelf
 from pourwright.base.errors import NoAnswer
@@ -16,12 +18,19 @@ _FEW = 6
 
 
 def shelf_reach(world: World) -> ReachAnswer:
-    """The shelf's colors at 10 mm over white, by whole steps for a usual cup; takes seconds.
+    """The shelf's colors at 10 mm over white, by whole steps for a usual cup.
 
-    The store is free meanwhile. Raises: NoAnswer where there is no colorant or too many.
+    The first time it takes seconds; the store is free meanwhile.
+    Raises: NoAnswer where there is no colorant or too many.
     """
     with world.bench() as bench:
         question = _question(bench)
+    return _surveyed(question)
+
+
+@functools.lru_cache(maxsize=4)
+def _surveyed(question: ReachInput) -> ReachAnswer:
+    """The survey of a shelf, kept: the same bottles make the same colors."""
     return color_reach(question)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import math
 from dataclasses import dataclass
 from enum import StrEnum
@@ -118,6 +119,7 @@ US_BENCH = {
 }  # fmt: skip
 
 
+@functools.lru_cache(maxsize=4096)
 def unit_of(field_name: str) -> Unit | None:
     """The unit a field's name ends in, or none for counts, shares and words.
 

@@ -7,7 +7,7 @@ import json
 from collections.abc import Sequence
 from typing import Any
 
-from sqlalchemy import ColumnElement, Connection, RowMapping, func, insert, select
+from sqlalchemy import ColumnElement, Connection, RowMapping, bindparam, func, insert, select
 
 from pourwright.actions.port import Clock, Event, Recorded
 from pourwright.base.errors import Conflict
@@ -16,6 +16,10 @@ from pourwright.store.reads import Reads
 from pourwright.store.table import EVENT
 
 GENESIS = "0" * 64
+_KNOWN = select(EVENT).where(EVENT.c.id == bindparam("id"))
+_NEWEST = select(EVENT.c.place, EVENT.c.hash).order_by(EVENT.c.place.desc()).limit(1)
+_KEPT = insert(EVENT)
+_NEWEST_OF = select(func.max(EVENT.c.place)).where(EVENT.c.subject == bindparam("subject"))
 # What was told of a subject up to its newest event, whose hash vouches for all before it.
 _TOLD: Reads[tuple[str, str], tuple[Recorded, ...]] = Reads(4000)
 
@@ -35,20 +39,18 @@ class SqlLedger:
 
     def append(self, event: Event) -> Recorded:
         """Store an event once. Raises: Conflict if the id is known with other content."""
-        known = self._connection.execute(select(EVENT).where(EVENT.c.id == event.id)).mappings()
-        row = known.first()
+        row = self._connection.execute(_KNOWN, {"id": event.id}).mappings().first()
         if row is not None:
             recorded = _recorded(row)
             if canonical(_content(recorded.event)) != canonical(_content(event)):
                 raise Conflict(f"the event {event.id} is known with other content")
             return recorded
-        newest = select(EVENT.c.place, EVENT.c.hash).order_by(EVENT.c.place.desc()).limit(1)
-        last = self._connection.execute(newest).first()
+        last = self._connection.execute(_NEWEST).first()
         place, previous = (last.place + 1, last.hash) if last else (1, GENESIS)
         recorded = Recorded(
             place, event, self._clock.now(), previous, chained_hash(previous, event)
         )
-        self._connection.execute(insert(EVENT).values(**_row(recorded)))
+        self._connection.execute(_KEPT, _row(recorded))
         return recorded
 
     def of(self, subject: str) -> tuple[Recorded, ...]:
@@ -82,8 +84,7 @@ class SqlLedger:
 
     def newest(self, subject: str) -> int:
         """The place of the newest event of a subject; 0 where there is none."""
-        found = select(func.max(EVENT.c.place)).where(EVENT.c.subject == subject)
-        return self._connection.execute(found).scalar() or 0
+        return self._connection.execute(_NEWEST_OF, {"subject": subject}).scalar() or 0
 
     def check(self) -> int:
         """Events verified. Raises: Conflict naming the first that does not fit."""

@@ -2,10 +2,21 @@
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Iterable
 from typing import Any
 
-from sqlalchemy import Connection, RowMapping, Select, func, insert, literal, select, union_all
+from sqlalchemy import (
+    Connection,
+    RowMapping,
+    Select,
+    String,
+    bindparam,
+    func,
+    insert,
+    select,
+    union_all,
+)
 
 from pourwright.actions.port import Event, Ids, Ledger
 from pourwright.base.errors import Conflict, NotFound
@@ -44,7 +55,7 @@ class SqlStock:
 
     def lot(self, code: str) -> Held:
         """A lot and what is in it. Raises: NotFound."""
-        row = self._connection.execute(select(LOT).where(LOT.c.code == code)).mappings().first()
+        row = self._connection.execute(_LOT, {"code": code}).mappings().first()
         if row is None:
             raise NotFound(f"there is no lot {code!r}")
         return Held(_lot(row), *self._left(code))
@@ -53,19 +64,9 @@ class SqlStock:
         self, sort: LotSort | None = None, *, item: str = "", present: bool = False
     ) -> tuple[Held, ...]:
         """Lots of a sort, of an item, oldest first; only those that hold something where asked."""
-        wanted = select(LOT)
-        wanted = wanted.where(LOT.c.sort == sort.value) if sort else wanted
-        wanted = wanted.where(LOT.c.item == item) if item else wanted
-        lots = wanted.subquery()
-        ends = _ends(select(lots.c.code) if sort or item else None).subquery()
-        sums = [func.coalesce(func.sum(ends.c[n]), 0).label(n) for n in ("mg", "pieces", "cost")]
-        query = (
-            select(lots, *sums)
-            .outerjoin_from(lots, ends, ends.c.code == lots.c.code)
-            .group_by(lots.c.code)
-            .order_by(lots.c.opened_at, lots.c.code)
-        )
-        rows = self._connection.execute(query).mappings()
+        query = _held(by_sort=sort is not None, by_item=bool(item))
+        values = {"sort": sort.value if sort else "", "item": item}
+        rows = self._connection.execute(query, values).mappings()
         held = (Held(_lot(r), r["mg"], r["pieces"], r["cost"]) for r in rows)
         return tuple(h for h in held if not present or h.mg or h.pieces)
 
@@ -98,7 +99,7 @@ class SqlStock:
         return _moves(self._connection.execute(downstream(code)))
 
     def _post(self, move: Move) -> None:
-        known = _moves(self._connection.execute(select(MOVE).where(MOVE.c.id == move.id)))
+        known = _moves(self._connection.execute(_MOVE, {"id": move.id}))
         if known:
             if known != (move,):
                 raise Conflict(f"the move {move.id} is known with other content")
@@ -113,7 +114,7 @@ class SqlStock:
         body = {name: value for name, value in _values(move).items() if name not in ("id", "at")}
         subject = f"stock/{move.source or move.target}"
         recorded = self._ledger.append(Event(move.id, subject, MOVED, move.at, body))
-        self._connection.execute(insert(MOVE).values(place=recorded.place, **_values(move)))
+        self._connection.execute(_KEPT, {"place": recorded.place, **_values(move)})
 
     def _refuse_second_taking_back(self, move: Move) -> None:
         if move.kind is not MoveKind.REVERSED:
@@ -142,10 +143,28 @@ class SqlStock:
             )
 
     def _left(self, code: str) -> tuple[int, int, int]:
-        ends = _ends(select(literal(code))).subquery()
-        sums = [func.coalesce(func.sum(ends.c[n]), 0) for n in ("mg", "pieces", "cost")]
-        row = self._connection.execute(select(*sums)).one()
+        row = self._connection.execute(_LEFT, {"code": code}).one()
         return row[0], row[1], row[2]
+
+
+@functools.cache
+def _held(*, by_sort: bool, by_item: bool) -> Any:
+    """Lots and what is in them, the oldest first."""
+    wanted = select(LOT)
+    wanted = wanted.where(LOT.c.sort == bindparam("sort")) if by_sort else wanted
+    wanted = wanted.where(LOT.c.item == bindparam("item")) if by_item else wanted
+    lots = wanted.subquery()
+    ends = _ends(select(lots.c.code) if by_sort or by_item else None).subquery()
+    return (
+        select(lots, *_sums(ends))
+        .outerjoin_from(lots, ends, ends.c.code == lots.c.code)
+        .group_by(lots.c.code)
+        .order_by(lots.c.opened_at, lots.c.code)
+    )
+
+
+def _sums(ends: Any) -> list[Any]:
+    return [func.coalesce(func.sum(ends.c[n]), 0).label(n) for n in ("mg", "pieces", "cost")]
 
 
 def _ends(codes: Select[Any] | None) -> Any:
@@ -156,6 +175,13 @@ def _ends(codes: Select[Any] | None) -> Any:
         query = select(end.label("code"), *amounts)
         ends.append(query.where(end.is_not(None) if codes is None else end.in_(codes)))
     return union_all(*ends)
+
+
+# Built once: building a query took longer than running it.
+_LOT = select(LOT).where(LOT.c.code == bindparam("code"))
+_MOVE = select(MOVE).where(MOVE.c.id == bindparam("id"))
+_KEPT = insert(MOVE)
+_LEFT = select(*_sums(_ends(select(bindparam("code", type_=String))).subquery()))
 
 
 def _refuse_more_than_held(move: Move, source: Held) -> None:
