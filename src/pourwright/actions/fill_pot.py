@@ -76,19 +76,28 @@ def fill_pot(world: World, number: int, pot_id: str, grams: float, *, event_id: 
 
 def filled(pot: RemeltPot, past: LotPast, grams: float) -> RemeltPot:
     """The pot with plastic of a lot in it."""
+    return mixed_in(
+        pot, grams, dose_share=past.dose_share, heats=past.heats, holds_salt=past.holds_salt
+    )
+
+
+def mixed_in(
+    pot: RemeltPot, grams: float, *, dose_share: float | None, heats: int, holds_salt: bool
+) -> RemeltPot:
+    """The pot with more plastic in it, its past mixed by mass; one not known leaves it unknown."""
     held = pot.on_hand_g or 0.0
     mixed: float | None = None
     if not held:
-        mixed = past.dose_share
-    elif pot.dose_share is not None:
-        parts = [(held, np.array(pot.dose_share)), (grams, np.array(past.dose_share))]
+        mixed = dose_share
+    elif pot.dose_share is not None and dose_share is not None:
+        parts = [(held, np.array(pot.dose_share)), (grams, np.array(dose_share))]
         mixed = float(pot_dose(parts))
     return dataclasses.replace(
         pot,
         on_hand_g=round(held + grams, 1),
         dose_share=None if mixed is None else round(mixed, 4),
-        heats=max(pot.heats, past.heats) if held else past.heats,
-        holds_salt=(pot.holds_salt and bool(held)) or past.holds_salt,
+        heats=max(pot.heats, heats) if held else heats,
+        holds_salt=(pot.holds_salt and bool(held)) or holds_salt,
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -30,11 +30,15 @@ class MoveLine:
 
 @dataclass(frozen=True, slots=True)
 class TracedLot:
-    """A lot on the way; steps are below 0 before the traced lot and above 0 after it."""
+    """A lot on the way; steps are below 0 before the traced lot and above 0 after it.
+
+    `moved_mg` went between it and the traced lot itself.
+    """
 
     held: Held
     steps: int
     loss_mg: int
+    moved_mg: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +63,10 @@ def see_lot(bench: Bench, code: str) -> LotStock:
     back = {m.reverses for m in moves}
     up, down = bench.stock.came_from(code), bench.stock.went_to(code)
     ways = dict.fromkeys((m.source, m.target) for m in (*up, *down) if m.source and m.target)
+    moved = Counter[str]()
+    for m in (*up, *down):
+        if code in {m.source, m.target}:
+            moved[m.source if m.target == code else m.target] += m.mg
     before = reached(code, [(target, source) for source, target in ways])
     after = reached(code, ways)
     steps = {code: 0} | {k: -n for k, n in before.items()} | after
@@ -70,7 +78,9 @@ def see_lot(bench: Bench, code: str) -> LotStock:
         paper=paper_of(bench, code),
         moves=tuple(_line(m, code, back) for m in moves),
         lots=tuple(
-            _traced(bench, it, n) for n, level in levels.items() for it in level[:MOST_ALIKE]
+            _traced(bench, it, n, moved[it])
+            for n, level in levels.items()
+            for it in level[:MOST_ALIKE]
         ),
         more={n: len(level) - MOST_ALIKE for n, level in levels.items() if len(level) > MOST_ALIKE},
         ways=tuple(ways),
@@ -83,10 +93,10 @@ def _line(move: Move, code: str, back: set[str]) -> MoveLine:
     return MoveLine(move, move.target == code, gone, own and not gone)
 
 
-def _traced(bench: Bench, code: str, steps: int) -> TracedLot:
+def _traced(bench: Bench, code: str, steps: int, moved_mg: int) -> TracedLot:
     held = bench.stock.lot(code)
     lost = 0
     if held.lot.sort is LotSort.POURED:
         moves = standing(bench.stock.moves(lot=code))
         lost = sum(m.mg for m in moves if m.kind is MoveKind.SCRAPPED and not m.pieces)
-    return TracedLot(held, steps, lost)
+    return TracedLot(held, steps, lost, moved_mg)

@@ -94,7 +94,9 @@ def _row(lots: list[TracedLot], width: int, y: int) -> list[Box]:
 def _box(it: TracedLot, x: int, y: int) -> Box:
     lot = it.held.lot
     name = lot.name if len(lot.name) <= _LONGEST else f"{lot.name[: _LONGEST - 1]}…"
-    words = f"{SPOKEN[lot.sort]}, lost {it.loss_mg / MG:.0f} g" if it.loss_mg else SPOKEN[lot.sort]
+    moved = f", {it.moved_mg / MG:.0f} g" if it.moved_mg else ""
+    lost = f", lost {it.loss_mg / MG:.0f} g" if it.loss_mg else ""
+    words = f"{SPOKEN[lot.sort]}{moved}{lost}"
     return Box(x, y, lot.code, name, words, it.steps == 0)
 
 

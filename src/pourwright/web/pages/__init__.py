@@ -23,6 +23,7 @@ from pourwright.web.pages.look_picture import LOOK_PICTURE_PAGES
 from pourwright.web.pages.lot_picture import LOT_PICTURE_PAGES
 from pourwright.web.pages.lot_pot import LOT_POT_PAGES
 from pourwright.web.pages.make_mold import MAKE_MOLD_PAGES
+from pourwright.web.pages.mix_pots import MIX_PAGES
 from pourwright.web.pages.mold import MOLD_PAGES
 from pourwright.web.pages.money import MONEY_PAGES
 from pourwright.web.pages.order_entry import ORDER_ENTRY_PAGES
@@ -93,6 +94,7 @@ PAGES: tuple[Page, ...] = (
     *ORDERS_PAGES,
     *SELL_PAGES,
     *SALE_PAGES,
+    *MIX_PAGES,
     *STOCK_PAGES,
     *PHONES_PAGES,
     *PAIR_PAGES,

@@ -15,7 +15,7 @@ from pourwright.actions.see_stock import MaterialStock, Stock, see_stock
 from pourwright.actions.stock_lot_opening import record_of
 from pourwright.base.errors import BadInput, PourwrightError
 from pourwright.shop.lot import MG
-from pourwright.shop.material import Eyes, Packing
+from pourwright.shop.material import Eyes, Packing, RemeltPot
 from pourwright.shop.money import Money
 from pourwright.shop.nouns import NOUNS
 from pourwright.shop.paper_file import ENDINGS, FIELD
@@ -41,6 +41,11 @@ class StockContext:
 
     title: str
     stock: Stock
+
+    @property
+    def pots(self) -> int:
+        """Remelt pots on the shelf."""
+        return sum(it.sort == RemeltPot.key for it in self.stock.materials)
 
     @property
     def short(self) -> tuple[MaterialStock, ...]:
