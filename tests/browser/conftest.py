@@ -14,6 +14,7 @@ from browser.bench_stand_in import StandIn, stand_in
 from browser.bench_states import state, weigh
 from browser.server import running_bench
 from browser.watch import LAPTOP, PHONE, opened
+from ready_store import demo_bench
 
 NAMES = (
     "chromium",
@@ -56,7 +57,9 @@ def browser() -> Iterator[Browser]:
 @pytest.fixture(scope="module")
 def bench_server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     """The address of a server on a demo bench of this module's own."""
-    with running_bench(tmp_path_factory.mktemp("demo"), "--demo") as address:
+    folder = tmp_path_factory.mktemp("demo")
+    demo_bench(folder)
+    with running_bench(folder, "--demo") as address:
         yield address
 
 

@@ -1,16 +1,16 @@
-"""A real server process, as a person starts it."""
+"""A real server process, with the options a person starts it with."""
 
 from __future__ import annotations
 
 import re
-import subprocess
-import sys
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-COMMAND = (sys.executable, "-m", "pourwright.cli.main", "start", "--no-browser", "--port", "0")
+from browser.nursery import Grown, grown
+
+COMMAND = ("start", "--no-browser", "--port", "0")
 ADDRESS = re.compile(r"http://127\.0\.0\.1:\d+")
 START_S = 60
 END_S = 10
@@ -25,26 +25,16 @@ def running_bench(folder: Path, *options: str) -> Iterator[str]:
     way, or printed a traceback.
     """
     printed = folder / "server.txt"
-    with printed.open("w", encoding="utf-8") as out:
-        server = subprocess.Popen(
-            [*COMMAND, "--store", str(folder / "bench.db"), *options],
-            stdin=subprocess.DEVNULL,
-            stdout=out,
-            stderr=subprocess.STDOUT,
-        )
+    printed.touch()
+    server = grown((*COMMAND, "--store", str(folder / "bench.db"), *options), printed)
     try:
         yield _address(server, printed)
         _look(server, printed, "while it was in use")
     finally:
-        server.terminate()
-        try:
-            server.wait(END_S)
-        except subprocess.TimeoutExpired:
-            server.kill()
-            server.wait()
+        server.end(END_S)
 
 
-def _address(server: subprocess.Popen[bytes], printed: Path) -> str:
+def _address(server: Grown, printed: Path) -> str:
     end = time.monotonic() + START_S
     while time.monotonic() < end:
         _look(server, printed, "at its start")
@@ -55,10 +45,10 @@ def _address(server: subprocess.Popen[bytes], printed: Path) -> str:
     raise RuntimeError(f"the server named no address in {START_S} s:\n{printed.read_text()}")
 
 
-def _look(server: subprocess.Popen[bytes], printed: Path, when: str) -> None:
+def _look(server: Grown, printed: Path, when: str) -> None:
     text = printed.read_text(encoding="utf-8")
     end = text[-MOST_SHOWN:]
-    if server.poll() is not None:
-        raise RuntimeError(f"the server ended {when} with {server.returncode}:\n{end}")
+    if not server.lives():
+        raise RuntimeError(f"the server ended {when}:\n{end}")
     if "Traceback" in text:
         raise RuntimeError(f"the server failed {when}:\n{end}")
