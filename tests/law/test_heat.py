@@ -158,7 +158,7 @@ def test_order_of_places_and_shares(plastic_g, power_w, parts):
             assert (zones[MEAN] >= zones[BOTTOM] - 1e-9).all()
 
 
-@few
+@settings(max_examples=5)
 @given(masses, powers, times, st.integers(0, 9))
 def test_same_in_same_out(plastic_g, power_w, seconds, seed):
     asked = cook(plastic_g=plastic_g, power_w=power_w, bursts=(Burst(on_s=seconds),), seed=seed)

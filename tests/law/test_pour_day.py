@@ -77,7 +77,7 @@ def test_the_timetable_of_any_rule_keeps_every_rule_of_the_day(inputs):
 
 
 @given(days(), st.integers(0, 3000), st.sampled_from([0, 47, 600]))
-@settings(max_examples=80)
+@settings(max_examples=30)
 def test_what_is_left_of_a_day_that_slips_can_be_planned_from_any_moment(inputs, now_s, slip_s):
     slipped = stopped(inputs, best_day(inputs).steps, now_s, slip_s)
     kept(slipped)
