@@ -6,6 +6,7 @@ The peer of a page is the same page on the demo bench, which holds next to nothi
 from __future__ import annotations
 
 import gc
+import os
 import statistics
 import tempfile
 import time
@@ -37,7 +38,9 @@ def main(scale: Scale | None = None) -> None:
         begun = time.perf_counter()
         world = tell_year(store, scale)
         _said(f"a year told: {_counts(world)}", time.perf_counter() - begun)
+        begun = time.perf_counter()
         pages(world, demo(Path(folder)))
+        _said("pages measured", time.perf_counter() - begun)
         traces(world)
         exchange(world, Path(folder))
         totals(world, store, scale.year)
@@ -67,6 +70,7 @@ def pages(world: World, peer: World) -> None:
     )
     over = [row.kind for row in rows if row.p95 * 1e3 > PAGE_MS]
     verdict = f"no: {', '.join(over)}" if over else "yes"
+    print(f"the machine: {os.cpu_count()} processors, {os.getloadavg()[0]:.1f} programs at work")
     print(f"every page under {PAGE_MS:.0f} ms p95 ({len(rows)} kinds, warm): {verdict}", flush=True)
 
 
@@ -122,7 +126,7 @@ def _medians(client: Client) -> dict[str, float]:
 
 def _of_the_first_visits(found: Found) -> None:
     address, first = next(iter(found.firsts.items()))
-    print(f"{'the very first visit after the start':44} {first.seconds * 1e3:6.0f} ms ({address})")
+    print(f"{'the very first visit after the year':44} {first.seconds * 1e3:6.0f} ms ({address})")
     others = sorted(it.seconds for it in found.firsts.values())[:-1]
     print(f"{'first visits of the other addresses':44} p50 {statistics.median(others) * 1e3:.0f}, "
           f"p95 {_p95(others) * 1e3:.0f}, most {others[-1] * 1e3:.0f} ms")  # fmt: skip

@@ -5,12 +5,15 @@ from __future__ import annotations
 import random
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 from pourwright import wire
 from pourwright.actions.freeze_sheet import sheet_of
 from pourwright.actions.plan_batch import Planned, plan_batch
 from pourwright.actions.port import Bench, World
 from pourwright.actions.post_pour import post_pour
+from pourwright.actions.pour_day_begin import beginning, keep_laid_out, needs_to_add
+from pourwright.shop.pour_day import PourBatch, PourDay
 from speed.shop_year.clock import CountedIds, ToldClock, moment
 from speed.shop_year.nouns import draft, shop_nouns
 from speed.shop_year.pour import PourTeller
@@ -23,6 +26,7 @@ DAYS = 360
 HANGS, PROMISED, PATIENCE = 1, 10, 28
 # Bags are filled and parcels sent every so many days.
 EVERY = 3
+MOST_BATCHES_LAID = 8
 
 
 def tell_year(store: Path, scale: Scale) -> World:
@@ -71,6 +75,7 @@ class _Year:
                 key = self._trade.order(self._kinds, self._today, due)
                 self._waiting.append((day, key))
             self._send(day)
+        self._lay_out()
 
     @property
     def _today(self) -> str:
@@ -115,6 +120,19 @@ class _Year:
                 left = True
             if left:
                 self._waiting.remove((taken, key))
+
+    def _lay_out(self) -> None:
+        """The next pour day, for the orders that are still open."""
+        start, needs = beginning(self._bench), needs_to_add(self._bench, ())
+        batches = tuple(
+            PourBatch(mold=it.mold, look=it.kind.look, count=it.baits, due_on=it.due_on)
+            for it in needs[:MOST_BATCHES_LAID]
+        )
+        if batches:
+            on = moment(self._scale.year, DAYS, 0)[:10]
+            tools: dict[str, Any] = {**start.picked, "kits": start.kits}
+            day = PourDay(name="Next pour day", day=on, batches=batches, **tools)
+            keep_laid_out(self._world, day, None, expected_version=0)
 
 
 def _spread(count: int) -> Iterator[int]:
