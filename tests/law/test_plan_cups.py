@@ -216,3 +216,28 @@ def test_what_does_not_fit_together_is_refused_by_name(data, field, why):
 def test_a_shot_that_fits_no_cup_has_no_answer():
     with pytest.raises(NoAnswer, match="worm: one shot needs"):
         cups(orders(("green", "worm", 2, 60)))
+
+
+def test_more_shots_than_a_search_takes_still_come_into_cups_at_once():
+    # The search for the proof took minutes where it was asked about thousands of cups.
+    orders = [
+        {"color": "a", "mold": str(i), "count": 5000, "cavities": 1, "bait_g": 3.1 * i}
+        for i in range(1, 11)
+    ]
+    answer = plan_cups.answer({"orders": orders, "cup_ml": 500})
+    (color,) = answer["colors"]
+    shots = sum(mold["shots"] for cup in color["cups"] for mold in cup["shots"])
+    assert shots == answer["shots"]
+    assert color["least_cups"] <= answer["cups"] <= 1.02 * color["least_cups"]
+    assert not answer["proven"]
+    assert any("the search ended" in note for note in answer["notes"])
+
+
+def test_what_an_order_lacks_is_said_at_its_place():
+    orders = [
+        {"color": "a", "mold": "worm", "count": 5, "cavities": 1, "bait_g": 9},
+        {"color": "a", "mold": "craw", "count": 5, "cavities": 1},
+    ]
+    with pytest.raises(BadInput) as refused:
+        plan_cups.answer({"orders": orders, "cup_ml": 500})
+    assert refused.value.field == "orders[1].bait_g"

@@ -195,8 +195,8 @@ def _owned(bench: Bench, mold_id: str) -> int:
 
 
 def _remarks(day: PourDay, found: CupsOfDay) -> tuple[Remark, ...]:
-    saved = [n for n in found.packed.notes if "would save" in n]
-    words = [f"{n} Here each batch keeps its own, since a sheet guides one mold." for n in saved]
+    keeps = "Here each batch keeps its own, since a sheet guides one mold."
+    words = [f"{it.words} {keeps}" for it in found.packed.shared]
     if any(len(cup.cups) > 1 for cup in found.cups):
         words.append(
             "A look of several layers is heated one cup after the other and shot together: the "

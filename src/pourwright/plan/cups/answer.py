@@ -61,6 +61,15 @@ class MoldCount:
 
 
 @dataclass(frozen=True, slots=True)
+class SharedCups:
+    """What a color would save if its molds shared cups."""
+
+    color: str = out("Color")
+    saved: int = out("Cups fewer")
+    words: str = out("The same in a sentence")
+
+
+@dataclass(frozen=True, slots=True)
 class CupsAnswer:
     """Fewest cups, color by color."""
 
@@ -76,4 +85,7 @@ class CupsAnswer:
     residue_g: float = out("Left in the cups, lost")
     heel_g: float = out("Left in the injector, for remelt")
     proven: bool = out("Whether no packing with fewer cups exists")
+    shared: tuple[SharedCups, ...] = out(
+        "What cups shared between molds would save, where not asked"
+    )
     notes: tuple[str, ...] = out("What dominates, and what would narrow it")

@@ -23,11 +23,14 @@ from pourwright.plan.cups.answer import (
     MoldShots,
     PackedCup,
     PotShare,
+    SharedCups,
 )
 from pourwright.plan.cups.cups_input import CupOrder, CupsInput
-from pourwright.plan.cups.packing import Packing, packed
+from pourwright.plan.cups.packing import EFFORT, Packing, packed
 from pourwright.plan.cups.remelt_spread import spread
 
+# Work that the search may spend on all colors together, in parts alike.
+ALL_EFFORT = 8 * EFFORT
 _SHARED = {f.name for f in fields_of(CupsInput)} & {f.name for f in fields_of(ShotInput)}
 _OWN = {f.name for f in fields_of(CupOrder)} & {f.name for f in fields_of(ShotInput)}
 
@@ -80,7 +83,10 @@ def plan_cups(inputs: CupsInput) -> CupsAnswer:
     """
     draws = Draws(seed=inputs.seed)
     lots = [_lot(draws, inputs, order) for order in _merged(inputs.orders)]
-    packings = {color: _packings(inputs, mine) for color, mine in _by_color(lots)}
+    by_color = dict(_by_color(lots))
+    effort = min(EFFORT, ALL_EFFORT / len(by_color))
+    packings = {color: _packings(inputs, mine, effort) for color, mine in by_color.items()}
+    shared = tuple(_sharing(packings, effort)) if inputs.one_mold_a_cup else ()
     filled = {
         color: [c for p, mine in pairs for c in _filled(p, mine)]
         for color, pairs in packings.items()
@@ -111,7 +117,12 @@ def plan_cups(inputs: CupsInput) -> CupsAnswer:
         residue_g=count * lots[0].bench.residue_g,
         heel_g=count * lots[0].bench.heel_g,
         proven=all(p.proven for pairs in packings.values() for p, _ in pairs),
-        notes=_notes(inputs, draws, plastic, lots, packings),
+        shared=shared,
+        notes=(
+            *_notes(inputs, draws, plastic, lots, packings),
+            *(it.words for it in shared),
+            *_idle_remelt(inputs),
+        ),
     )
 
 
@@ -143,8 +154,13 @@ def _lot(draws: Draws, inputs: CupsInput, order: CupOrder) -> _Lot:
     try:
         batch = ShotInput(**given)
     except BadInput as error:
+        place = next(
+            i for i, it in enumerate(inputs.orders)
+            if (it.color, it.mold) == (order.color, order.mold)
+        )  # fmt: skip
+        field = f"orders[{place}].{error.field}" if error.field in _OWN else error.field
         where = f"{order.color}, {order.mold}"
-        raise BadInput(error.field, error.value, f"{where}: {error.why}") from error
+        raise BadInput(field, error.value, f"{where}: {error.why}") from error
     v = drawn(draws, batch)
     bench = bench_of(batch, v, bait_grams(batch, v))
     try:
@@ -162,16 +178,19 @@ def _by_color(lots: Sequence[_Lot]) -> Iterator[tuple[str, list[_Lot]]]:
         yield color, [x for x in lots if x.order.color == color]
 
 
-def _packings(inputs: CupsInput, lots: list[_Lot]) -> list[tuple[Packing, list[_Lot]]]:
+def _packings(
+    inputs: CupsInput, lots: list[_Lot], effort: float
+) -> list[tuple[Packing, list[_Lot]]]:
     """One packing of a color's shots, or one for each mold where they may not share a cup."""
     groups = [[x] for x in lots] if inputs.one_mold_a_cup else [lots]
-    return [(_packed(group), group) for group in groups]
+    return [(_packed(group, effort), group) for group in groups]
 
 
-def _packed(lots: Sequence[_Lot]) -> Packing:
+def _packed(lots: Sequence[_Lot], effort: float) -> Packing:
     bench = lots[0].bench
     room = bench.cup_g - bench.cup_need_g(0)
-    return packed([x.bench.shot_g for x in lots], [x.account.shots for x in lots], room)
+    shots = [x.account.shots for x in lots]
+    return packed([x.bench.shot_g for x in lots], shots, room, effort=effort)
 
 
 def _filled(packing: Packing, lots: Sequence[_Lot]) -> Iterator[_Filled]:
@@ -237,8 +256,6 @@ def _notes(
         *dict.fromkeys(ordered),
         *width_notes(draws, {"plastic_g": plastic}),
         *_unproven(packings),
-        *(_sharing(packings) if inputs.one_mold_a_cup else ()),
-        *_idle_remelt(inputs),
     )
 
 
@@ -260,15 +277,18 @@ def _unproven(packings: dict[str, list[tuple[Packing, list[_Lot]]]]) -> Iterator
                 )
 
 
-def _sharing(packings: dict[str, list[tuple[Packing, list[_Lot]]]]) -> Iterator[str]:
+def _sharing(
+    packings: dict[str, list[tuple[Packing, list[_Lot]]]], effort: float
+) -> Iterator[SharedCups]:
     """What cups shared between molds would save."""
     for color, pairs in packings.items():
         if len(pairs) > 1:
             apart = sum(len(p.cups) for p, _ in pairs)
-            saved = apart - len(_packed([x for _, lots in pairs for x in lots]).cups)
+            saved = apart - len(_packed([x for _, lots in pairs for x in lots], effort).cups)
             if saved:
                 cups = "a cup" if saved == 1 else f"{saved} cups"
-                yield f"{color}: cups shared between its molds would save {cups}."
+                words = f"{color}: cups shared between its molds would save {cups}."
+                yield SharedCups(color, saved, words)
 
 
 def _idle_remelt(inputs: CupsInput) -> tuple[str, ...]:

@@ -17,6 +17,8 @@ _GRAINS_A_G = 1e6
 _SLACK = 1e-3
 # Work the exact search may spend, in the solver's own machine-independent seconds.
 EFFORT = 3.0
+# Cups times sizes that it is still asked about: estimate. More take minutes to write down alone.
+MOST_SEARCHED = 20_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,18 +34,20 @@ class Packing:
         return len(self.cups) == self.least
 
 
-def packed(sizes_g: Sequence[float], counts: Sequence[int], room_g: float) -> Packing:
-    """The fewest cups; every size must fit a cup alone."""
+def packed(
+    sizes_g: Sequence[float], counts: Sequence[int], room_g: float, *, effort: float = EFFORT
+) -> Packing:
+    """The fewest cups that so much search finds; every size must fit a cup alone."""
     sizes, room = _whole(sizes_g, room_g)
     cups = best_fit(sizes, counts, room)
     least = least_cups(sizes, counts, room)
-    while len(cups) > least:
-        found = _in_cups(sizes, counts, room, len(cups) - 1)
-        if found is None:
+    while len(cups) > least and effort > 0 and len(cups) * len(sizes) <= MOST_SEARCHED:
+        found = _in_cups(sizes, counts, room, len(cups) - 1, effort)
+        if found.cups is None:
             return Packing(_fullest_first(cups, sizes), len(cups))
-        if not found:
+        if not found.cups:
             break
-        cups = found
+        cups, effort = found.cups, effort - found.effort
     return Packing(_fullest_first(cups, sizes), least)
 
 
@@ -95,10 +99,18 @@ def _bound(sizes: Sequence[int], counts: Sequence[int], room: int, cut: int) -> 
     return huge + alone + max(0, -(-(small - gaps) // room))
 
 
+@dataclass(frozen=True, slots=True)
+class _Found:
+    """A packing, none where there is none, empty where the search gave up; and what it took."""
+
+    cups: list[tuple[int, ...]] | None
+    effort: float
+
+
 def _in_cups(
-    sizes: Sequence[int], counts: Sequence[int], room: int, cups: int
-) -> list[tuple[int, ...]] | None:
-    """A packing into so many cups; None where there is none, empty where the search gave up."""
+    sizes: Sequence[int], counts: Sequence[int], room: int, cups: int, effort: float
+) -> _Found:
+    """A packing into so many cups."""
     from ortools.sat.python import cp_model  # noqa: PLC0415  takes a second to load
 
     model = cp_model.CpModel()
@@ -114,14 +126,15 @@ def _in_cups(
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = 1
     solver.parameters.random_seed = 1
-    solver.parameters.max_deterministic_time = EFFORT
+    solver.parameters.max_deterministic_time = effort
     solver.parameters.catch_sigint_signal = False  # Ctrl-C belongs to the program
     status = solver.solve(model)
+    spent = solver.deterministic_time
     if status == cp_model.INFEASIBLE:
-        return None
+        return _Found(None, spent)
     if status not in {cp_model.OPTIMAL, cp_model.FEASIBLE}:
-        return []
-    return [tuple(solver.value(x) for x in cup) for cup in inside]
+        return _Found([], spent)
+    return _Found([tuple(solver.value(x) for x in cup) for cup in inside], spent)
 
 
 def _fullest_first(
