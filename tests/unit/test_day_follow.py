@@ -14,6 +14,7 @@ from pourwright.actions.pour_day_lay import laid
 from pourwright.bench import tap_kind as kind
 from pourwright.bench.clock import after
 from pourwright.bench.cup_story import POURED
+from pourwright.web.pour_day_view import running_view
 
 STARTS = "2026-11-26T14:00:00Z"
 
@@ -57,7 +58,8 @@ def test_before_it_begins_the_first_cup_is_next(world, day):
 @pytest.mark.usefixtures("day")
 def test_a_day_nobody_begins_slips_minute_by_minute(world):
     found = follow(world, 20)
-    assert found.slipped_s == 20 * 60
+    assert (found.slipped_s, found.early_s) == (20 * 60, 0)
+    assert not running_view(found, {}).early
     words = [r.words for r in found.table.remarks]
     assert len(set(words)) == len(words)
     assert found.next is not None
@@ -74,6 +76,17 @@ def test_a_cup_begun_on_time_moves_nothing(world, clock, day):
     assert next(s for s in found.table.steps if s.cup == cup and s.doing == "heat").begun
     assert found.next is not None
     assert found.next.start_s >= 2 * 60
+
+
+def test_a_cup_begun_before_the_start_counts_from_it_and_says_so(world, clock, day):
+    cup = first_heat(day).cup
+    teller(world, clock, day, batch_of(day, cup), -12).tell(0, kind.BEGUN, cup=1, for_s=60)
+    found = follow(world, 5)
+    assert found.early_s == 12 * 60
+    assert running_view(found, {}).early.startswith("Begun 12 min before the start")
+    begun = [s for s in found.table.steps if s.begun and s.cup == cup]
+    assert [s.start_s for s in begun if s.doing == "heat"] == [0]
+    assert follow(world, -5).early_s == 12 * 60
 
 
 def test_a_cup_begun_late_moves_the_rest(world, clock, day):

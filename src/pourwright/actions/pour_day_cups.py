@@ -30,6 +30,8 @@ from pourwright.spectrum.color_space import lab_of, xyz_of_hex
 # Times are rounded up to it, so that the timetable has a coarse grid and is never too tight.
 STEP_S = 15
 MIDNIGHT = 24 * 60
+# How plastic without color is drawn, a warm gray: estimate.
+CLEAR_HEX = "#d9d4c5"
 
 
 @dataclass(frozen=True, slots=True)
@@ -198,7 +200,7 @@ def _cup(
         cool_s=_timed(it.batch.cool_min, figures["open_last_s"]),
         shot_s=_shot(day, it).scaled(len(cups)),
         shade=_shade(colors),
-        colors=" ".join(colors) or "#d9d4c5",
+        colors=" ".join(colors) or CLEAR_HEX,
         due_min=due_min(day, it.batch, place),
     )
 

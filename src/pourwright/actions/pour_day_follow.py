@@ -47,7 +47,8 @@ class Followed:
 
     `table` is the timetable of what is left, `next` the first of its steps that nobody has begun;
     `slipped_s` is how much later the day ends than planned; `lost` says why the taps do not fit a
-    timetable, which then stands as planned.
+    timetable, which then stands as planned; `early_s` is how long before the start the first tap
+    was, which then counts from the start.
     """
 
     id: str
@@ -59,6 +60,7 @@ class Followed:
     moved: tuple[Moved, ...]
     over: bool
     lost: str = ""
+    early_s: int = 0
 
 
 def pour_day_now(bench: Bench, now: str) -> Followed | None:
@@ -87,15 +89,16 @@ def follow_pour_day(bench: Bench, id: str, *, now: str) -> Followed:
     asked = day_input(bench, day, table.cups)
     told = told_cups(bench, day, {m.name: m.count for m in asked.molds})
     over = all(it.over for it in told.values())
+    early_s = round(max((it.early_s for it in told.values()), default=0))
     if over or now_s < 0 or not _near(day, now):
-        return Followed(id, day, table, now_s, _next(table), 0, (), over)
+        return Followed(id, day, table, now_s, _next(table), 0, (), over, early_s=early_s)
     try:
         anew = _planned_anew(table, asked, told, round(now_s))
     except BadInput as error:
-        return Followed(id, day, table, now_s, _next(table), 0, (), over=False, lost=error.why)
+        return Followed(id, day, table, now_s, _next(table), 0, (), False, error.why, early_s)
     return Followed(
         id, day, anew, now_s, _next(anew), anew.span_s - table.span_s, _moved(table, anew),
-        over=False,
+        over=False, early_s=early_s,
     )  # fmt: skip
 
 

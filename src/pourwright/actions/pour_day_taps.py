@@ -31,11 +31,16 @@ class ToldWave:
 
 @dataclass(slots=True)
 class ToldCup:
-    """What was told of a cup of the day."""
+    """What was told of a cup of the day.
+
+    A timetable knows no time before its start: what was tapped earlier counts from the start, and
+    `early_s` is how much earlier the first of it was.
+    """
 
     cup: PlannedCup
     waves: list[ToldWave] = field(default_factory=list)
     over: bool = False
+    early_s: float = 0.0
 
     @property
     def filled(self) -> int:
@@ -65,7 +70,8 @@ def _fold(
     full: dict[int, ToldWave] = {}
     gone: set[int] = set()
     for it in happenings:
-        at = max(0.0, seconds_between(starts_at, it.at))
+        since_start = seconds_between(starts_at, it.at)
+        at = max(0.0, since_start)
         if it.kind == kind.OPENED:
             wave = full.pop(it.body["mold"], None)
             if wave is not None:
@@ -74,6 +80,7 @@ def _fold(
         for told in cups:
             if not _about(told, it):
                 continue
+            told.early_s = max(told.early_s, -since_start)
             if it.kind in HEATED:
                 _heated(told, at)
             elif it.kind == kind.HOT and told.waves:

@@ -13,7 +13,10 @@ from pourwright.plan.bench_time import BenchTime
 from pourwright.plan.layer_share import share_notes
 from pourwright.plan.remelt import scorch_cautions
 
+# A mold warmer than this sets slowly and is to be left alone: estimate.
 WARM_MOLD_C = 45.0
+# Heats from which remelt is watched for yellow: common practice, no source.
+OFTEN_HEATED = 3
 # Odds of a full shot below which a plan says so: estimate.
 FILLS_WELL = 0.8
 STOP, RISK, NOTE = "stop", "risk", "note"
@@ -55,7 +58,7 @@ def warnings_of(
                 "more molds, or dip and dry them for good; water flashes to steam.",
             )
         )
-    if request.remelt.available_g and request.remelt.heats >= 3:
+    if request.remelt.available_g and request.remelt.heats >= OFTEN_HEATED:
         found.append(
             Caution(RISK, f"The remelt was heated {request.remelt.heats} times: watch for yellow.")
         )

@@ -80,6 +80,7 @@ class RunningDay:
     moved: tuple[str, ...]
     over: bool
     lost: str
+    early: str
 
 
 def running_view(it: Followed, molds: Mapping[str, str]) -> RunningDay:
@@ -103,6 +104,18 @@ def running_view(it: Followed, molds: Mapping[str, str]) -> RunningDay:
         tuple(moved),
         it.over,
         it.lost,
+        _early(it.early_s),
+    )
+
+
+def _early(seconds: int) -> str:
+    """Where somebody began before the start of the day."""
+    minutes = round(seconds / 60)
+    if minutes < 1:
+        return ""
+    return (
+        f"Begun {minutes} min before the start of the day: what was tapped until then counts "
+        "from the start."
     )
 
 

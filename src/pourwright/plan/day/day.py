@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from pourwright.base.calc import calculation
 from pourwright.base.field import out
-from pourwright.base.source import PRACTICE, published
+from pourwright.base.source import PRACTICE, estimate, published
 from pourwright.plan.day.bound import least_points
 from pourwright.plan.day.day_input import DayInput
 from pourwright.plan.day.day_step import DayStep, DayTotals, StepSort
@@ -67,6 +67,7 @@ class DayAnswer:
     purpose="the best timetable of a pour day",
     sources=(
         PRACTICE,
+        estimate("hold, rewarming, clean-up and the weights of points, where they are left out"),
         published(
             "Graham, Lawler, Lenstra and Rinnooy Kan (1979), Optimization and approximation in "
             "deterministic sequencing and scheduling, Annals of Discrete Mathematics 5"
