@@ -6,7 +6,9 @@ import pytest
 
 from pourwright.actions.mix_pots import MixEntry, PotPart, mix_pots
 from pourwright.actions.port import World
+from pourwright.actions.post_material import Deed, lots_of
 from pourwright.actions.see_lot import see_lot
+from pourwright.actions.stock_lot_opening import item_of, open_lot
 from pourwright.base.errors import BadInput, Conflict, NotFound
 from pourwright.shop.material import RemeltPot
 from pourwright.shop.move import Move, MoveKind
@@ -112,6 +114,23 @@ def test_a_pot_that_was_emptied_takes_its_plastic_back_as_a_new_lot(world):
     with world.reading() as bench:
         assert {m.source for m in bench.stock.came_from(again)} >= {first}
     assert masses(world)["green"] == 50
+
+
+def test_only_what_is_poured_counts_for_a_loop(world):
+    """The older lot of the pot holds nothing of the other's, and all that is poured is of it."""
+    mix(world, "new", ("dark", 10))
+    item, at = item_of(RemeltPot.key, "dark"), "2999-01-01T00:00:00Z"
+    with world.bench() as bench:
+        (green,) = lots_of(bench, item_of(RemeltPot.key, "green"), Deed(KEYS[4], at, "x/1"))
+        later = open_lot(bench, item, "Dark", at=at)
+        bench.stock.post(Move(
+            id=KEYS[5], at=at, kind=MoveKind.MIXED, source=green.lot.code, target=later.code,
+            mg=20_000,
+        ))  # fmt: skip
+        bench.commit()
+    mix(world, "green", ("dark", 90), key=KEYS[1])
+    with pytest.raises(Conflict, match="already holds plastic out of Green"):
+        mix(world, "green", ("dark", 1), key=KEYS[2])
 
 
 @pytest.mark.parametrize(

@@ -148,6 +148,17 @@ def test_more_than_is_set_aside_is_refused_and_nothing_moves(world):
     assert kept(world) == before
 
 
+def test_no_more_is_sent_than_is_left(world):
+    bagged(world, "B1", 5)
+    order(world, "one", line(3))
+    set_aside(world, "one")
+    send(world, 2)
+    more = Sale(sold_on=TODAY, order="one", lines=(sold("B1", 2),))
+    with pytest.raises(Conflict, match="more than is left of the order: 1 of Four-inch"):
+        sell(world, more, key=OTHER)
+    assert kept(world).sent == 2
+
+
 def test_the_same_parcel_twice_is_one(world):
     bagged(world, "B1", 4)
     order(world, "one", line(3))
@@ -190,7 +201,7 @@ def test_the_rest_can_be_given_back_called_off_and_taken_up_again(world):
     call_off(world, "one")
     take_back_sale(world, KEY, why="refused at the door", key=OTHER)
     it = kept(world)
-    assert (it.state, it.sent, aside(world)) == (OrderState.CALLED_OFF, 0, {})
+    assert (it.state, it.sent, it.lines[0].set_aside) == (OrderState.CALLED_OFF, 0, ())
     assert take_up_again(world, "one").state is OrderState.TAKEN
 
 

@@ -12,6 +12,7 @@ from pourwright.actions.sales_of import sales_of
 from pourwright.actions.sell_at_door import DoorEntry, DoorLine, free_lots, sell_at_door
 from pourwright.actions.set_aside import set_aside
 from pourwright.actions.take_back_sale import take_back_sale
+from pourwright.actions.take_out import TakingOut, take_out
 from pourwright.actions.tax_standing import choose_country
 from pourwright.base.errors import BadInput, Conflict, NotFound
 from pourwright.shop.money import Money
@@ -95,6 +96,8 @@ def test_what_orders_have_set_aside_is_neither_offered_nor_sold(world):
 def test_a_lot_is_offered_bags_first_and_never_by_less_than_a_bag(world):
     loose = poured(world, 7, 5)
     bagged(world, "B1", 1)
+    bagged(world, "B2", 1)
+    take_out(world, TakingOut(lot="B2", baits=5), key=KEY)
     with world.reading() as bench:
         assert [(it.lot, it.words) for it in free_lots(bench)] == [
             ("B1", "1 bag of 8"), (loose, "5 loose baits"),

@@ -244,6 +244,11 @@ def test_a_part_is_sent_the_rest_stays_open_and_a_second_parcel_closes_it(world)
     last = client.send("/orders/one/send", form_in(client.get("/orders/one/send")))
     assert last.status_code == 303, words_in(last)
     assert orders_of(world)["one"].state is OrderState.SENT
+    pdf = pypdfium2.PdfDocument(client.get("/orders/one/packing-list.pdf").content)
+    text = pdf[0].get_textpage().get_text_bounded()
+    assert "2 from lot B1" in text
+    assert "1 from lot B3" in text
+    assert "4 packs in all" in text
     back = {"event": "c" * 32, "why": "lost in the post"}
     client.send(f"{last.headers['location']}/take-back", back)
     kept = orders_of(world)["one"]
