@@ -17,7 +17,7 @@ def empty_bench(folder: Path) -> World:
 
 
 def demo_bench(folder: Path) -> World:
-    """The demo bench in that folder."""
+    """The demo bench in that folder, with one lot and nothing that was poured before or after."""
     return _laid(folder, demo=True)
 
 
@@ -33,6 +33,6 @@ def _store(*, demo: bool) -> bytes:
         made, copy = Path(folder) / "made.db", Path(folder) / "copy.db"
         world = wire.world(made)
         if demo:
-            fill_demo(world)
+            fill_demo(world, past=False)
         wire.back_up(made, copy)
         return copy.read_bytes()

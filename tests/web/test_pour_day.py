@@ -52,7 +52,7 @@ def test_a_batch_taken_from_orders_is_needed_by_their_day(client, full_world):
     address = client.send("/pour-day", late).headers["location"]
     (day,) = (d for key, d in days(full_world).items() if address.endswith(key))
     assert day.batches[0].due_on == "2026-05-01"
-    assert "needed by 2026-05-01, this pour is 2 days late" in words_in(client.get(address))
+    assert "needed by Fri, May 1, 2026, this pour is 2 days late" in words_in(client.get(address))
 
 
 def test_a_day_is_laid_out_and_shown(client, full_world):
@@ -97,7 +97,7 @@ def test_a_day_too_long_is_split_by_one_press(client, full_world):
     kept(full_world, "long", day)
     words = words_in(client.get("/pour-day/long"))
     assert "Split over 2 days" in words
-    assert "up to 2026-05-02 no day had room" in words
+    assert "up to Sat, May 2, 2026 no day had room" in words
     before = set(days(full_world))
     answer = client.send("/pour-day/long/split", {})
     assert (answer.status_code, answer.headers["location"]) == (303, "/pour-day/long")

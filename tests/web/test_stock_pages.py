@@ -46,7 +46,7 @@ def test_the_shelf_leads_to_the_stock_and_the_stock_to_each_lot(client):
 def test_a_purchase_shows_the_suppliers_paper_and_the_caution(client):
     page = client.get(bought(client, sheet_title="Plastisol, medium", sheet_date="2025-03-01",
                              pictograms="flame", supplier_lot="Q-9"))  # fmt: skip
-    for words in ("Plastisol, medium", "2025-03-01", "flame", "Q-9", SUPPLIER_RULES):
+    for words in ("Plastisol, medium", "Sat, Mar 1, 2025", "flame", "Q-9", SUPPLIER_RULES):
         assert words in html.unescape(words_in(page))
 
 

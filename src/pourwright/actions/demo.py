@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from pourwright.actions.demo_bags import fill_demo_bags
 from pourwright.actions.demo_cups import fill_demo_lot
+from pourwright.actions.demo_day import fill_demo_day
 from pourwright.actions.demo_orders import fill_demo_orders
+from pourwright.actions.demo_past import fill_demo_past
 from pourwright.actions.demo_prices import demo_prices
 from pourwright.actions.demo_pucks import demo_pucks
 from pourwright.actions.demo_tax import fill_demo_sales
@@ -58,8 +60,11 @@ INVENTED = "Invented for the demo bench."
 SHED = ShedLight(sort=LightSort.WHITE_LED, color_temperature_kelvin=4000)
 
 
-def fill_demo(world: World) -> None:
-    """Put the demo bench into an empty store, all of it or nothing."""
+def fill_demo(world: World, *, past: bool = True) -> None:
+    """Put the demo bench into an empty store, all of it or nothing.
+
+    Without its `past` it has one lot, and no pour day is laid out.
+    """
     with world.bench() as bench:
         for key, noun in demo_nouns().items():
             bench.records.save(noun.key, key, noun, expected_version=0)
@@ -67,6 +72,9 @@ def fill_demo(world: World) -> None:
         fill_demo_bags(bench, world.ids)
         fill_demo_orders(bench, world.clock)
         fill_demo_sales(bench, world.clock, world.ids)
+        if past:
+            fill_demo_past(bench, world.ids)
+            fill_demo_day(bench, world.clock)
         bench.commit()
 
 

@@ -49,6 +49,13 @@ def kept_day(bench: Bench, id: str) -> KeptDay:
     return KeptDay(stored.id, stored.version, stored.retired, stored.noun)
 
 
+def next_day(bench: Bench, today: str) -> KeptDay | None:
+    """The first pour day from today on; none where nothing is laid out."""
+    kept = [(s, s.noun) for s in bench.records.all(PourDay.key) if isinstance(s.noun, PourDay)]
+    ahead = [(day.day, s.changed_at, s.id) for s, day in kept if day.timetable and day.day >= today]
+    return kept_day(bench, min(ahead)[-1]) if ahead else None
+
+
 def laid(bench: Bench, day: PourDay) -> PourDay:
     """The day with its cups, and with the best timetable of the simple rules.
 

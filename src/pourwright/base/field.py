@@ -38,6 +38,7 @@ class Spec:
     kinds: Kinds[Any] | None = None
     refers: str = ""
     pattern: str = ""
+    share: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +82,13 @@ def number(
 ) -> Any:
     """A number between two limits; the unit is the ending of the field's name."""
     return _declare(Spec(help, label=label, low=low, high=high), default)
+
+
+def share(
+    help: str, *, low: float, high: float, default: Any = dataclasses.MISSING, label: str = ""
+) -> Any:
+    """A number kept from 0 to 1, which people read and type in percent."""
+    return _declare(Spec(help, label=label, low=low, high=high, share=True), default)
 
 
 def unmeasured(

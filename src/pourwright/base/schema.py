@@ -41,7 +41,7 @@ def output_schema(answer: type[Any]) -> dict[str, Any]:
 def _field_schema(field: Field) -> dict[str, Any]:
     schema = _shape_schema(field)
     unit = f" [{field.unit.label}]" if field.unit else ""
-    schema["description"] = field.spec.help + unit
+    schema["description"] = field.spec.help + (", 0 to 1" if field.spec.share else unit)
     if field.spec.doubt:
         typical = field.spec.doubt.band
         schema["description"] += (

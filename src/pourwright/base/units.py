@@ -107,6 +107,9 @@ UNITS: dict[str, Unit] = {
 }
 _LONGEST_FIRST = sorted(UNITS, key=len, reverse=True)
 
+# A share is kept from 0 to 1 and read in hundredths; its field declares it, no name ends in it.
+SHARE = Unit("share", "", "share", 1.0)
+PERCENT = Unit("percent", "%", "share", 0.01)
 # Stands before an amount in the words of an answer, which know no currency: U+00A4 of Unicode.
 ANY_CURRENCY = "\N{CURRENCY SIGN}"
 

@@ -18,6 +18,7 @@ _DIGITS = 3
 # A certain value in the unit it was kept in has one digit more from here on: 334.2 g.
 _FINE_FROM = 100.0
 _MOST_PLACES = 4
+_HALF_A_CENT = 0.005
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,10 +119,12 @@ def span(seconds: float) -> str:
 
 
 def money(value: Value, sign: str) -> str:
-    """An amount, or the range of a band, with the currency sign; cents, mills below a dime.
+    """An amount, or the range of a band, with the currency sign; in cents.
 
     >>> money(1.5, "$"), money(0.0456, "€"), money(-0.6, "$"), money(Band(0.3, 0.4, 0.55), "$")
-    ('$1.50', '€0.046', '−$0.60', '$0.30–0.55')
+    ('$1.50', '€0.05', '−$0.60', '$0.30–0.55')
+    >>> money(0.0032, "$")
+    '$0.003'
     """
     return money_words(value, sign).range
 
@@ -131,7 +134,7 @@ def money_words(value: Value, sign: str) -> Words:
     band = band_of(value)
     if band.high < 0:
         band, sign = band.scaled(-1), MINUS + sign
-    places = 2 if _whole_cents(band) else 3
+    places = money_places(band.typical)
     low, typical, high = (grouped(v, places) for v in (band.low, band.typical, band.high))
     return Words(typical, low, high, before=sign)
 
@@ -172,9 +175,9 @@ def band_of(value: Value) -> Band:
     return exact(float(value))
 
 
-def _whole_cents(band: Band) -> bool:
-    cents = band.typical * 100
-    return abs(cents) >= 10 or abs(cents - round(cents)) < 0.05
+def money_places(amount: float) -> int:
+    """Cents, or mills of what is something but less than half a cent."""
+    return 3 if 0 < abs(amount) < _HALF_A_CENT else 2
 
 
 def _read_unit(kept: Unit, band: Band, system: System) -> Unit:

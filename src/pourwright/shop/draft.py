@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
-from pourwright.base.field import flag, number, reference, text
+from pourwright.base.field import flag, number, reference, share, text
 from pourwright.shop.noun import Noun
 
 
@@ -43,9 +43,7 @@ class Draft(Noun):
     packing: str = reference("Packing", refers="packing", default="")
     eyes: str = reference("Eyes (two a bait)", refers="eyes", default="")
     warmup_shots: int = number("Warm-up shots", low=0, high=20, default=1)
-    reject_share: float | None = number(
-        "Share you expect to reject, 0 to 1", low=0, high=0.9, default=None
-    )
+    reject_share: float | None = share("Share you expect to reject", low=0, high=0.9, default=None)
     target_c: float = number("Pour at", low=150, high=190, default=175)
     mold_c: float | None = number("Mold temperature at the start", low=0, high=80, default=None)
-    margin: float | None = number("Margin you want, 0 to 1", low=0, high=0.95, default=None)
+    margin: float | None = share("Margin you want", low=0, high=0.95, default=None)

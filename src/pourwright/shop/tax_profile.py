@@ -7,7 +7,7 @@ from enum import StrEnum
 from typing import ClassVar
 
 from pourwright.base.errors import BadInput
-from pourwright.base.field import number, pick, text
+from pourwright.base.field import pick, share, text
 from pourwright.shop.day import DAY, refuse_no_day
 from pourwright.shop.noun import Noun
 from pourwright.shop.sale import TaxWay
@@ -41,8 +41,8 @@ class TaxProfile(Noun):
         "Day from which that registration holds, such as 2026-04-01", pattern=f"({DAY})?",
         most=10, default="",
     )  # fmt: skip
-    base_share: float = number(
-        "Share of the price that is taxed; less than 1 only as a licensed adviser told you",
+    base_share: float = share(
+        "Share of the price that is taxed; less than 100 % only as a licensed adviser told you",
         low=0.05, high=1, default=1, label="Taxed share",
     )  # fmt: skip
     base_adviser: str = text(

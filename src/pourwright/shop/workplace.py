@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import ClassVar
 
-from pourwright.base.field import flag, number, part, pick, text, unmeasured
+from pourwright.base.field import flag, number, part, pick, share, text, unmeasured
 from pourwright.base.units import System
 from pourwright.matter.water import HIGHEST_C, LOWEST_C, Water
 from pourwright.shop.noun import Noun
@@ -55,15 +55,17 @@ class Workplace(Noun):
         measure="read your electricity bill",
     )  # fmt: skip
     overhead_per_batch_money: float = number("Overhead of one batch", low=0, high=500, default=0)
-    margin: float = number("Margin you want, 0 to 1", low=0, high=0.95, default=0.4)
-    fee_share: float = number("Selling fees as a share of the price", low=0, high=0.6, default=0)
+    margin: float = share("Margin you want", low=0, high=0.95, default=0.4)
+    fee_share: float = share(
+        "Selling fees as a share of the price", label="Selling fees", low=0, high=0.6, default=0
+    )
     fee_fixed_money: float = number("Selling fee of one bait", low=0, high=50, default=0)
     order_fee_money: float = number("Fixed selling fee of one order", low=0, high=500, default=0)
-    floor_margin: float = number(
-        "Margin that no quantity price may fall under, 0 to 1", low=0, high=0.95, default=0.2
+    floor_margin: float = share(
+        "Margin that no quantity price may fall under", low=0, high=0.95, default=0.2
     )
-    remelt_credit_share: float = number(
-        "Worth of remelt of one color against fresh plastic, 0 to 1; of mixed colors it counts 0",
+    remelt_credit_share: float = share(
+        "Worth of remelt of one color against fresh plastic; of mixed colors it counts 0",
         low=0, high=1, default=0.5,
     )  # fmt: skip
     stock_method: Method = pick(

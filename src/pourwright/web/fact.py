@@ -91,7 +91,7 @@ def value_text(field: Field, value: Any, settings: Settings, name_of: NameOf) ->
     read = read_unit(field, settings.system)
     match field.shape:
         case "number" | "whole":
-            return exactly(value, field.unit, settings, read)
+            return exactly(value, kept_unit(field), settings, read)
         case "pick":
             return word(value.value)
         case "flag":

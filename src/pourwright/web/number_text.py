@@ -7,7 +7,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from pourwright.base.field import Field
-from pourwright.base.units import System, Unit, shown_in, unit_of
+from pourwright.base.units import PERCENT, SHARE, System, Unit, shown_in, unit_of
 from pourwright.web.show import converted
 
 _DECIMAL = re.compile(r"[+-]?(?:[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+)")
@@ -53,6 +53,8 @@ def number_of(text: str, *, unit: str = "") -> float:
 
 def kept_unit(entry: Field) -> Unit | None:
     """The unit in which a record keeps a number, or each number of a list."""
+    if entry.spec.share:
+        return SHARE
     return entry.unit or (unit_of(entry.name) if entry.type in {float, int} else None)
 
 
@@ -64,6 +66,8 @@ def read_unit(entry: Field, system: System) -> Unit | None:
     unit = kept_unit(entry)
     if unit is None:
         return None
+    if unit is SHARE:
+        return PERCENT
     wanted = shown_in(unit, system)
     least = _LEAST.get(wanted.key, 0.0)
     return unit if usual(entry) * unit.scale < least * wanted.scale else wanted

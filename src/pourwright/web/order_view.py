@@ -12,6 +12,7 @@ from pourwright.actions.see_orders import NO_MOLD, LineView, OrderView, Standing
 from pourwright.actions.send_order import price_asked
 from pourwright.shop.money import Money
 from pourwright.shop.order import OrderState
+from pourwright.web.local_time import dated
 from pourwright.web.thumb import KindThumbs, Thumb
 
 _WEEK = 7
@@ -131,14 +132,13 @@ def due_words(due_on: str, today: str) -> str:
     """When something is due, and how far off that is.
 
     >>> due_words("2026-06-05", "2026-06-03"), due_words("2026-06-01", "2026-06-03")
-    ('due Friday, Jun 5, in 2 days', 'due Monday, Jun 1, 2 days late')
+    ('due Fri, Jun 5, 2026, in 2 days', 'due Mon, Jun 1, 2026, 2 days late')
     """
     if not due_on:
         return ""
     day, here = dt.date.fromisoformat(due_on), dt.date.fromisoformat(today)
     off = (day - here).days
-    year = "" if day.year == here.year else f", {day.year}"
-    return f"due {day:%A}, {day:%b} {day.day}{year}, {_off(off)}"
+    return f"due {dated(due_on)}, {_off(off)}"
 
 
 def _off(days: int) -> str:

@@ -9,6 +9,7 @@ from pourwright.actions.fill_pot import Leftover, leftover
 from pourwright.actions.lot_past import LotPast, lot_past
 from pourwright.actions.port import Bench, World
 from pourwright.shop.material import RemeltPot
+from pourwright.web.local_time import day_of
 from pourwright.web.names import Names
 from pourwright.web.show import grouped, percent
 
@@ -74,7 +75,7 @@ def _put(bench: Bench, left: Leftover) -> tuple[str, ...]:
     names = Names(bench)
     return tuple(
         f"{grouped(p.grams, 1).removesuffix('.0')} g into "
-        f"{names.name_of(RemeltPot.key, p.pot)}, on {p.at[:10]}"
+        f"{names.name_of(RemeltPot.key, p.pot)}, on {day_of(p.at)}"
         for p in left.put
     )
 

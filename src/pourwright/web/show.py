@@ -12,7 +12,8 @@ from jinja2.runtime import Context
 
 from pourwright.base.band import Band
 from pourwright.base.units import ANY_CURRENCY, UNITS, System, Unit, shown_in
-from pourwright.base.wording import clock
+from pourwright.base.wording import clock, money_places
+from pourwright.web.local_time import dated
 
 # Digits shown of a value as it was entered, and of one turned into another unit.
 EXACT_DIGITS = 5
@@ -87,7 +88,7 @@ def shown(band: Band, unit: Unit | None, settings: Settings, read: Unit | None =
         ends = [converted(end, unit, wanted) for end in ends]
     money = unit is UNITS["money"]
     digits = EXACT_DIGITS if wanted is unit else CONVERTED_DIGITS
-    places = _money_places(ends[0]) if money else _places(ends, digits)
+    places = money_places(ends[0]) if money else _places(ends, digits)
     return _labelled([grouped(end, places) for end in ends], wanted, settings)
 
 
@@ -149,10 +150,6 @@ def _rounded(value: float, inward: Callable[[float], int]) -> str:
     return grouped(end, len(f"{end:.{places}f}".rstrip("0").partition(".")[2]))
 
 
-def _money_places(amount: float) -> int:
-    return 2 if abs(amount) >= 0.1 or amount == 0 else 3
-
-
 def _places(ends: list[float], digits: int) -> int:
     """Two digits of the width, or so many of a value that has none."""
     typical, low, high = ends
@@ -189,6 +186,7 @@ FILTERS: Mapping[str, Callable[..., Any]] = {
     "shown": _shown,
     "amount": _exactly,
     "clock": clock,
+    "dated": dated,
     "opened": opened,
     "in_money": _in_money,
     "percent": percent,

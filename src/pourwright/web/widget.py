@@ -9,7 +9,7 @@ from typing import Any, Literal, cast
 
 from pourwright.base.field import Field
 from pourwright.web.form import Typed, kinds_of, rows_of, system_of, typed_default
-from pourwright.web.number_text import read_unit
+from pourwright.web.number_text import kept_unit, read_unit
 from pourwright.web.order import in_order
 from pourwright.web.show import Settings, label_of, opened, shown
 
@@ -222,7 +222,7 @@ class _Maker:
             spec.help,
             self.typed.get(path, ""),
             self.problem(path),
-            unit=self.unit(entry) if entry.unit else "",
+            unit=self.unit(entry) if kept_unit(entry) else "",
             money=bool(entry.unit and entry.unit.key == "money"),
             placeholder=self.placeholder(entry),
             hint="" if self.typed.get(path) else _hint(entry),

@@ -18,6 +18,7 @@ from pourwright.actions.pour_day_lay import (
     KeptDay,
     better_timetable,
     kept_day,
+    next_day,
     take_better,
 )
 from pourwright.actions.pour_day_need import Need, pour_needs
@@ -27,6 +28,7 @@ from pourwright.base.errors import BadInput, PourwrightError
 from pourwright.shop.pour_day import PourDay
 from pourwright.web.form import Typed, parsed, texts_of
 from pourwright.web.form_edit import edited
+from pourwright.web.local_time import dated
 from pourwright.web.names import Names
 from pourwright.web.page import Go, Page, Show, Visit
 from pourwright.web.pour_day_hint import mold_names
@@ -87,8 +89,12 @@ class PourDayContext:
 
 
 def pour_day(visit: Visit) -> Show | Go:
-    """A new pour day."""
-    return _page_of(visit, None)
+    """The next pour day that was laid out, unless a new one is asked for; else a new one."""
+    if visit.posted or "new" in visit.request.query_params:
+        return _page_of(visit, None)
+    with visit.world.reading() as bench:
+        ahead = next_day(bench, day_here(visit.world.clock.now()))
+    return _page_of(visit, ahead)
 
 
 def one_pour_day(visit: Visit) -> Show | Go:
@@ -222,7 +228,7 @@ def _shown(
     table = running.table if running else kept.day.timetable if kept else None
     molds = mold_names(bench)
     context = PourDayContext(
-        title=f"Pour day {kept.day.day}" if kept else "Pour day",
+        title=f"Pour day {dated(kept.day.day)}" if kept else "Pour day",
         id=kept.id if kept else "",
         version=kept.version if kept else 0,
         needs=pour_needs(bench),

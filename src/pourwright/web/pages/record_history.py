@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from pourwright.actions.keep_record import Change, history_of, sort_named
 from pourwright.web.difference import Difference, differences
+from pourwright.web.local_time import dated
 from pourwright.web.names import Names
 from pourwright.web.page import Page, Show, Visit
 
@@ -61,9 +62,9 @@ def readable(at: str) -> str:
     """A stored time as people read it.
 
     >>> readable("2026-11-25T14:03:09Z")
-    '2026-11-25 14:03 UTC'
+    'Wed, Nov 25, 2026, 14:03 UTC'
     """
-    return f"{at[:10]} {at[11:16]} UTC"
+    return f"{dated(at[:10])}, {at[11:16]} UTC"
 
 
 HISTORY_PAGES = (Page("/records/{sort}/{id}/history", history),)
