@@ -78,7 +78,8 @@ def found_pages(client: Client, seed: int = 1) -> Found:
         if opened:
             found.kinds[kind] = opened
         else:
-            found.left_out.setdefault("no address of the year opens it", []).append(kind)
+            why = f"answered with {found.firsts[chosen[0]].status}, no page to read"
+            found.left_out.setdefault(why, []).append(kind)
     _note_left_out(found, linked)
     return found
 

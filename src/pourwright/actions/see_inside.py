@@ -53,6 +53,7 @@ class Inside:
 USUAL = InsideEntry(cup_diameter_mm=88.9, bursts=(Burst(on_s=180), Burst(on_s=120), Burst(on_s=90)))
 
 
+@functools.lru_cache(maxsize=16)
 def see_inside(entry: InsideEntry) -> Inside:
     """The section of a cup.
 
