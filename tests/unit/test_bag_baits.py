@@ -8,6 +8,7 @@ import pytest
 
 from pourwright.actions.bag_baits import Bagging, Taken, bag_baits, bag_cause
 from pourwright.actions.bag_doubt import Doubted
+from pourwright.actions.buy_lot import buy_lot
 from pourwright.actions.enter_lot import enter_lot
 from pourwright.actions.hanging import hanging_lots
 from pourwright.actions.keep_record import add_record
@@ -21,6 +22,7 @@ from pourwright.shop.lot import LotEntry
 from pourwright.shop.material import Colorant
 from pourwright.shop.move import Move, MoveKind
 from pourwright.shop.order import Customer, Order, OrderLine, SetAside
+from pourwright.shop.purchase import BuyUnit, Purchase
 from pourwright.shop.stock_lot import LotSort, StockLot
 from rack_bench import EACH_COST, EACH_MG, frozen, hung, poured
 from ready_store import demo_bench
@@ -313,6 +315,19 @@ def test_packing_is_counted_down_the_oldest_first(world):
     with world.reading() as bench:
         left = [h.pieces for h in bench.stock.lots(LotSort.MATERIAL, item="packing/demo-packing")]
     assert left == [2, 50]
+
+
+def test_fewer_bags_than_the_books_need_are_said_before_and_a_second_press_goes_over_it(world):
+    lot = poured(world, 2, 24)
+    short = bagging((lot, 24), packing="demo-packing")
+    bag = Purchase(quantity=1, unit=BuyUnit.PIECE, price_money=0.1)
+    code = buy_lot(world, "packing", "demo-packing", bag, key="e" * 32).lot.code
+    with pytest.raises(Doubted, match=r"The books have 1 of .*, and 3 are needed"):
+        bag_baits(world, short, key=KEY)
+    made = bag_baits(world, dataclasses.replace(short, anyway=True), key=KEY)
+    assert made.pieces == 24
+    with world.reading() as bench:
+        assert bench.stock.lot(code).pieces == 0
 
 
 def test_baits_thrown_away_are_gone_with_the_reason_and_can_come_back(world):

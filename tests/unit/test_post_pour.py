@@ -13,6 +13,7 @@ from pourwright.actions.fill_pot import fill_pot
 from pourwright.actions.freeze_sheet import freeze_sheet
 from pourwright.actions.keep_record import change_record
 from pourwright.actions.port import World
+from pourwright.actions.post_material import FOUND, Deed, take
 from pourwright.actions.post_pour import post_pour
 from pourwright.actions.pour_books import pour_books
 from pourwright.base.errors import Conflict
@@ -195,6 +196,35 @@ def test_eyes_leave_two_by_two_and_come_back_with_a_count_taken_back(world):
         assert (bench.stock.lot(code).pieces, bench.stock.lot(code).cost) == (100, 90_000)
         bench.commit()
     balanced(world)
+
+
+def test_eyes_that_the_books_had_not_are_said(world):
+    bag = Purchase(quantity=40, unit=BuyUnit.PIECE, price_money=4)
+    sheet = freeze_sheet(world, dataclasses.replace(DEMO_DRAFT, eyes="demo-eyes"))
+    enter_lot(world, sheet.number, ENTRY)
+    with world.bench() as bench:
+        # No eyes were ever bought by the lot: nothing is known of them.
+        assert pour_books(bench, sheet, ENTRY).eyes_short == 0
+    buy_lot(world, "eyes", "demo-eyes", bag, key="e" * 32)
+    fewer = dataclasses.replace(ENTRY, good=23, flash=ENTRY.flash + 1)
+    enter_lot(world, sheet.number, fewer)
+    with world.bench() as bench:
+        books = pour_books(bench, sheet, fewer)
+    assert books.eyes_short == 2 * 23 - 40
+    assert books.eyes_words.startswith("the books had 6 eyes fewer")
+
+
+def test_what_a_pour_finds_is_worth_the_average_of_what_is_there(world):
+    kilo = Purchase(quantity=1, unit=BuyUnit.KILOGRAM, price_money=90)
+    buy_lot(world, "plastic", PLASTIC, kilo, key="e" * 32)
+    with world.bench() as bench:
+        there = bench.stock.lots(item=f"plastic/{PLASTIC}", present=True)
+        worth, mg = sum(h.cost for h in there), sum(h.mg for h in there)
+        deed = Deed(KEY, LATER, "sheet/9")
+        took = take(bench, f"plastic/{PLASTIC}", mg + 1_000_000, target="", deed=deed)
+        found = next(m for m in bench.stock.moves() if m.note == FOUND)
+    assert took.found_mg == 1_000_000
+    assert found.cost == worth * 1_000_000 // mg
 
 
 def test_leftovers_go_into_the_pots_lot_with_what_they_are_worth(world):

@@ -75,8 +75,10 @@ def test_a_count_is_booked_and_taken_back_once(client, full_world):
     with full_world.reading() as bench:
         move = next(m for m in bench.stock.moves(lot=code) if m.note == "counted")
         assert move.kind is MoveKind.COUNTED
-    assert client.send(f"{address}/back", {"move": move.id, "event": "b" * 32}).status_code == 303
-    assert held(full_world, code).mg == before
+    for _double_tap in range(2):
+        gone_back = client.send(f"{address}/back", {"move": move.id, "event": "b" * 32})
+        assert gone_back.status_code == 303
+        assert held(full_world, code).mg == before
     again = client.send(f"{address}/back", {"move": move.id, "event": "c" * 32})
     assert again.status_code == 409
     assert "taken back already" in words_in(again)

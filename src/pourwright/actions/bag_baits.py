@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from pourwright.actions.bag_doubt import Doubted, bag_doubts
+from pourwright.actions.bag_doubt import Doubted, bag_doubts, packing_doubt
 from pourwright.actions.bait_kind import BaitKind, BaitKinds
 from pourwright.actions.baits_set_aside import baits_set_aside
 from pourwright.actions.moved_id import moved_id
@@ -79,7 +79,9 @@ def bag_in(bench: Bench, bagging: Bagging, *, key: str, at: str) -> Held:
     held = _lots(bench, bagging)
     kind = _one_kind(bench, bagging, held)
     _refuse_unknown_packing(bench, bagging.packing)
-    doubts = bag_doubts(bench, held, at)
+    doubts = (
+        *bag_doubts(bench, held, at), *packing_doubt(bench, bagging.packing, bagging.bags),
+    )  # fmt: skip
     if doubts and not bagging.anyway:
         raise Doubted(doubts)
     lot = _bag_lot(bench, kind, bagging, at)

@@ -1,4 +1,4 @@
-"""What speaks against bagging now: baits that have not hung long enough, colors that bleed."""
+"""What speaks against bagging now: baits that still set, colors that bleed, too few bags."""
 
 from __future__ import annotations
 
@@ -7,11 +7,12 @@ from collections.abc import Iterator, Sequence
 from pourwright.actions.bait_kind import BaitKinds
 from pourwright.actions.hanging import hanging_lots
 from pourwright.actions.port import Bench
+from pourwright.actions.stock_lot_opening import item_of
 from pourwright.base.errors import Conflict, NotFound
 from pourwright.base.wording import span
 from pourwright.bench.clock import seconds_between
 from pourwright.shop.look import Look, LookLayer
-from pourwright.shop.material import Colorant
+from pourwright.shop.material import Colorant, Packing
 from pourwright.shop.stock_lot import Held
 
 
@@ -26,6 +27,17 @@ class Doubted(Conflict):
 def bag_doubts(bench: Bench, lots: Sequence[Held], now: str) -> tuple[str, ...]:
     """Sentences, none where nothing speaks against it."""
     return (*_still_hanging(bench, lots, now), *_bleeding(bench, lots))
+
+
+def packing_doubt(bench: Bench, packing: str, bags: int) -> tuple[str, ...]:
+    """Where the books have fewer bags than are to be filled; nothing where they never had any."""
+    lots = bench.stock.lots(item=item_of(Packing.key, packing)) if packing else ()
+    there = sum(h.pieces for h in lots)
+    if not lots or there >= bags:
+        return ()
+    name = bench.records.get(Packing.key, packing).noun.name
+    short = f"The books have {there} of {name}, and {bags} are needed"
+    return (f"{short}: count it, or only those leave the stock.",)
 
 
 def _still_hanging(bench: Bench, lots: Sequence[Held], now: str) -> Iterator[str]:

@@ -54,6 +54,7 @@ def scrap_stock(
 def reverse_move(world: World, code: str, move_id: str, *, key: str) -> None:
     """Take back a move of a lot, with all that was moved by the same deed, the newest first.
 
+    The same `key` again changes nothing.
     Raises: NotFound for a move the lot does not have; Conflict for one taken back already, for a
     reversal, for what belongs to a batch or a sale, and where what came has gone on.
     """
@@ -62,6 +63,8 @@ def reverse_move(world: World, code: str, move_id: str, *, key: str) -> None:
         if move_id not in moves:
             raise NotFound(f"lot {code} has no move {move_id!r}")
         move = moves[move_id]
+        if Deed(key, "", "").next_id() in {m.id for m in bench.stock.moves(cause=move.cause)}:
+            return
         deed = Deed(key, world.clock.now(), move.cause)
         if move.kind is not MoveKind.REVERSED and not move.cause.startswith(OWN_DEEDS):
             raise Conflict(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from pourwright.actions.port import Bench
-from pourwright.actions.post_material import Deed, worth_as_bought
+from pourwright.actions.post_material import Deed, worth_like
 from pourwright.actions.stock_lot_opening import open_lot
 from pourwright.shop.material import Material
 from pourwright.shop.move import Move, MoveKind
@@ -21,15 +21,12 @@ def count_item(bench: Bench, item: str, mg: int, noun: Material, deed: Deed) -> 
     at the price of the package where nothing is.
     """
     lots = bench.stock.lots(item=item)
-    there = sum(h.mg for h in lots)
-    more = mg - there
+    more = mg - sum(h.mg for h in lots)
     if more < 0:
         bench.stock.post(*_missing(lots, -more, deed))
     elif more:
         code = lots[-1].lot.code if lots else open_lot(bench, item, noun.name, at=deed.at).code
-        worth = sum(h.cost for h in lots)
-        cost = worth * more // there if there else worth_as_bought(noun, more)
-        bench.stock.post(_found_move(code, more, cost, deed))
+        bench.stock.post(_found_move(code, more, worth_like(lots, noun, more), deed))
 
 
 def count_lot(bench: Bench, held: Held, mg: int, pieces: int, deed: Deed) -> None:

@@ -86,16 +86,26 @@ def worth_as_bought(noun: Material, mg: int) -> int:
     return (Money.of(noun.package_price_money) * share).ten_thousandths
 
 
+def worth_like(lots: Iterable[Held], noun: Material | None, mg: int) -> int:
+    """What so much is worth at the average of what lies there, else at the price of the package."""
+    there = tuple(lots)
+    held = sum(h.mg for h in there)
+    if held:
+        return sum(h.cost for h in there) * mg // held
+    return worth_as_bought(noun, mg) if noun else 0
+
+
 def take(bench: Bench, item: str, mg: int, *, target: str, deed: Deed) -> Took:
     """Move so much of a material or pot into a lot, from its oldest lots on.
 
-    What the books do not hold is found first, in a lot of its own where there is none.
+    What the books do not hold is found first, in a lot of its own, at the average worth of what is
+    there; at the price of the package where nothing is.
     """
     lots = _not_after(bench, lots_of(bench, item, deed), target)
     found = max(0, mg - sum(h.mg for h in lots))
     name = _name(bench, item)
     if found:
-        lots = (*lots, _found(bench, item, name, found, deed))
+        lots = (*lots, _found(bench, item, name, lots, found, deed))
     bench.stock.post(*_drawn(lots, mg, target, deed))
     keep_balance(bench, item)
     return Took(name, mg, found)
@@ -118,12 +128,14 @@ def _not_after(bench: Bench, lots: tuple[Held, ...], target: str) -> tuple[Held,
     return tuple(h for h in lots if h.lot.code not in after)
 
 
-def _found(bench: Bench, item: str, name: str, mg: int, deed: Deed) -> Held:
+def _found(
+    bench: Bench, item: str, name: str, lots: Iterable[Held], mg: int, deed: Deed
+) -> Held:  # fmt: skip
     known = material(bench, item)
     lot = open_lot(bench, item, name, at=deed.at)
     bench.stock.post(Move(
         id=deed.next_id(), at=deed.at, kind=MoveKind.COUNTED, target=lot.code, mg=mg,
-        cost=worth_as_bought(known[1], mg) if known else 0, note=FOUND,
+        cost=worth_like(lots, known[1] if known else None, mg), note=FOUND,
     ))  # fmt: skip
     return bench.stock.lot(lot.code)
 

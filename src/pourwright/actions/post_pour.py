@@ -165,14 +165,14 @@ def _take_eyes(bench: Bench, sheet: Sheet, good: int, deed: Deed) -> None:
             left -= part
             bench.stock.post(Move(
                 id=deed.next_id(), at=deed.at, kind=MoveKind.USED, source=held.lot.code,
-                pieces=part, cost=held.cost_of(pieces=part), cause=_eyes_cause(deed),
+                pieces=part, cost=held.cost_of(pieces=part), cause=eyes_cause(deed.cause),
             ))  # fmt: skip
 
 
 def _give_back_eyes(bench: Bench, deed: Deed) -> None:
-    _take_back(bench, standing(bench.stock.moves(cause=_eyes_cause(deed))), deed)
+    _take_back(bench, standing(bench.stock.moves(cause=eyes_cause(deed.cause))), deed)
 
 
-def _eyes_cause(deed: Deed) -> str:
+def eyes_cause(cause: str) -> str:
     """What the eyes of a batch belong to: they do not count among what its baits cost."""
-    return f"{deed.cause}/eyes"
+    return f"{cause}/eyes"

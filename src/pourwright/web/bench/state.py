@@ -219,7 +219,9 @@ def _said(guide: Guide) -> tuple[str, ...]:
 def _booked(guide: Guide) -> tuple[str, ...]:
     if guide.books is None:
         return ()
-    found = (f"{opened(it.words)}." for it in guide.books.found)
+    found = [f"{opened(it.words)}." for it in guide.books.found]
+    if guide.books.eyes_short:
+        found.append(f"{opened(guide.books.eyes_words)}.")
     return (*((UNBOOKED,) if guide.books.behind else ()), *found)
 
 
