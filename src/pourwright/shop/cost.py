@@ -244,5 +244,9 @@ def break_even_units(
     if not fixed >= 0:
         raise BadInput("fixed", fixed, "must be 0 or more")
     if not price > variable:
-        raise NoAnswer("a unit sells for no more than it costs: no quantity breaks even")
+        brings, costs = Money.of(price), Money.of(variable)
+        raise NoAnswer(
+            f"a unit brings {brings} and costs {costs}: it sells for "
+            "no more than it costs: no quantity breaks even"
+        )
     return math.ceil(as_typed(fixed) / (as_typed(price) - as_typed(variable)))
