@@ -13,6 +13,7 @@ from pourwright.actions.plan_batch import Planned, plan_batch
 from pourwright.actions.port import Bench, World
 from pourwright.actions.post_pour import post_pour
 from pourwright.actions.pour_day_begin import beginning, keep_laid_out, needs_to_add
+from pourwright.actions.pour_day_need import pour_needs
 from pourwright.shop.pour_day import PourBatch, PourDay
 from speed.shop_year.clock import CountedIds, ToldClock, moment
 from speed.shop_year.nouns import draft, shop_nouns
@@ -123,7 +124,7 @@ class _Year:
 
     def _lay_out(self) -> None:
         """The next pour day, for the orders that are still open."""
-        start, needs = beginning(self._bench), needs_to_add(self._bench, ())
+        start, needs = beginning(self._bench), needs_to_add(pour_needs(self._bench), ())
         batches = tuple(
             PourBatch(mold=it.mold, look=it.kind.look, count=it.baits, due_on=it.due_on)
             for it in needs[:MOST_BATCHES_LAID]

@@ -19,6 +19,15 @@ WATCHED = """() => {
   new MutationObserver(() => window.briefly.push([it.textContent, performance.now()]))
     .observe(it, {childList: true});
 }"""
+# Two presses of a switch a fifth of a second apart, however busy the machine is.
+TWICE = """() => {
+  const press = () => document.body.dispatchEvent(
+    new KeyboardEvent('keydown', {key: ' ', bubbles: true, cancelable: true}));
+  press();
+  const end = performance.now() + 200;
+  while (performance.now() < end);
+  press();
+}"""
 # A foot on a switch, in a hurry.
 RHYTHM_MS = 1200
 
@@ -69,9 +78,7 @@ def test_a_press_too_soon_is_said_for_two_seconds_and_moves_nothing(
 def test_a_second_press_is_not_counted_and_never_asks_for_a_third(
     page: Page, server: StandIn
 ) -> None:
-    page.keyboard.press("Space")
-    page.wait_for_timeout(200)
-    page.keyboard.press("Space")
+    page.evaluate(TWICE)
     expect(page.locator(BRIEF)).to_have_text("Too soon: only the first press counts")
     assert kinds(page, server) == ["part_in"]
 

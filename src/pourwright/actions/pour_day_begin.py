@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 
 from pourwright.actions.keep_record import add_record, change_record
 from pourwright.actions.port import Bench, Stored, World
 from pourwright.actions.pour_day_lay import KeptDay, laid
-from pourwright.actions.pour_day_need import Need, pour_needs
+from pourwright.actions.pour_day_need import Need
 from pourwright.shop.material import RemeltPot
 from pourwright.shop.pour_day import PourDay
 from pourwright.shop.tool import Injector
@@ -37,11 +37,13 @@ def beginning(bench: Bench) -> Beginning:
     )
 
 
-def needs_to_add(bench: Bench, there: Collection[tuple[str, str]]) -> tuple[Need, ...]:
+def needs_to_add(
+    needs: Iterable[Need], there: Collection[tuple[str, str]]
+) -> tuple[Need, ...]:  # fmt: skip
     """What orders want and a mold pours; `there` are the molds and looks of the day already."""
     return tuple(
         need
-        for need in pour_needs(bench)
+        for need in needs
         if need.baits and need.mold and (need.mold, need.kind.look) not in there
     )
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import datetime as dt
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from starlette.responses import JSONResponse, Response
@@ -108,7 +108,9 @@ def _page_of(visit: Visit, kept: KeptDay | None) -> Show | Go:
     if visit.posted:
         return _posted(visit, kept)
     with visit.world.reading() as bench:
-        return _shown(visit, bench, kept, _typed(visit, kept.day) if kept else _fresh(visit, bench))
+        needs = pour_needs(bench)
+        typed = _typed(visit, kept.day) if kept else _fresh(visit, bench, needs)
+        return _shown(visit, bench, kept, typed, needs)
 
 
 def _typed(visit: Visit, day: PourDay) -> dict[str, str]:
@@ -123,15 +125,18 @@ def _posted(visit: Visit, kept: KeptDay | None) -> Show | Go:
     sent.pop("@version", None)
     if command != "lay":
         with visit.world.reading() as bench:
+            needs = pour_needs(bench)
             if command == FROM_ORDERS:
-                typed = _with_needs(sent, bench)
+                typed = _with_needs(sent, needs)
             else:
                 typed = edited(PourDay, sent, command, visit.settings.system)
-            return _shown(visit, bench, kept, typed)
+            return _shown(visit, bench, kept, typed, needs)
     found = parsed(PourDay, sent, visit.settings)
     if found.problems:
         with visit.world.reading() as bench:
-            return _shown(visit, bench, kept, sent, problems=found.problems, status=422)
+            return _shown(
+                visit, bench, kept, sent, pour_needs(bench), problems=found.problems, status=422
+            )
     version = visit.whole("@version") or (kept.version if kept else 0)
     try:
         laid_out = keep_laid_out(visit.world, found.record, kept, expected_version=version)
@@ -140,8 +145,8 @@ def _posted(visit: Visit, kept: KeptDay | None) -> Show | Go:
         problems = {error.field: error.why} if isinstance(error, BadInput) else {}
         with visit.world.reading() as bench:
             return _shown(
-                visit, bench, kept, sent, problems=problems, status=error.http_status,
-                refused="" if problems else str(error),
+                visit, bench, kept, sent, pour_needs(bench), problems=problems,
+                status=error.http_status, refused="" if problems else str(error),
             )  # fmt: skip
 
 
@@ -185,15 +190,15 @@ def calendar_file(visit: Visit) -> Response:
     return Response(made, media_type="text/calendar; charset=utf-8", headers=headers)
 
 
-def _fresh(visit: Visit, bench: Bench) -> dict[str, str]:
+def _fresh(visit: Visit, bench: Bench, needs: Sequence[Need]) -> dict[str, str]:
     """A new day: today, the first tool of each sort, and what orders want."""
     begun = beginning(bench)
     typed = texts_of(PourDay, None, visit.settings.system) | begun.picked
     typed |= {"day": day_here(visit.world.clock.now()), "kits": str(begun.kits)}
-    return _with_needs(typed, bench)
+    return _with_needs(typed, needs)
 
 
-def _with_needs(typed: Typed, bench: Bench) -> dict[str, str]:
+def _with_needs(typed: Typed, needs: Sequence[Need]) -> dict[str, str]:
     """The form with a batch for each need that can be poured and is not there yet."""
     found = dict(typed)
     rows = int(found.get("batches#", "0") or 0)
@@ -201,7 +206,7 @@ def _with_needs(typed: Typed, bench: Bench) -> dict[str, str]:
         (found.get(f"batches[{i}].mold", ""), found.get(f"batches[{i}].look", ""))
         for i in range(rows)
     }
-    for need in needs_to_add(bench, there):
+    for need in needs_to_add(needs, there):
         row = f"batches[{rows}]"
         found |= {
             f"{row}.mold": need.mold, f"{row}.look": need.kind.look,
@@ -214,7 +219,7 @@ def _with_needs(typed: Typed, bench: Bench) -> dict[str, str]:
 
 
 def _shown(
-    visit: Visit, bench: Bench, kept: KeptDay | None, typed: Typed, *,
+    visit: Visit, bench: Bench, kept: KeptDay | None, typed: Typed, needs: Sequence[Need], *,
     problems: Mapping[str, str] | None = None, status: int = 200, refused: str = "",
 ) -> Show:  # fmt: skip
     names = Names(bench)
@@ -231,7 +236,7 @@ def _shown(
         title=f"Pour day {dated(kept.day.day)}" if kept else "Pour day",
         id=kept.id if kept else "",
         version=kept.version if kept else 0,
-        needs=pour_needs(bench),
+        needs=tuple(needs),
         form=form,
         main=tuple(by_path[p] for p in MAIN),
         tools=tuple(by_path[p] for p in PICKED),
