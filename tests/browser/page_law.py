@@ -15,6 +15,7 @@ LOW = (
 
 def fits(page: Page, touched: str) -> None:
     """Nothing scrolls sideways; what is touched is tall enough for a thumb."""
+    page.wait_for_load_state()  # without its style sheets any page is too wide
     assert not page.evaluate(SIDEWAYS), f"{page.url} scrolls sideways"
     assert page.locator(touched).evaluate_all(LOW) == []
 

@@ -49,6 +49,7 @@ def test_a_day_too_long_is_split_on_a_phone(browser: Browser, address: str) -> N
         page.get_by_label("Hours the microwaves may run").fill("0.25")
         page.get_by_role("button", name="Lay out the day").click()
         press = page.get_by_role("button", name="Split over")
+        expect(press).to_be_visible()
         fits(page, TOUCHED)
         press.click()
         expect(press).to_have_count(0)
