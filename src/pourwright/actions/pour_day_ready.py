@@ -18,8 +18,8 @@ def ready_by(bench: Bench, view: OrderView, today: str) -> str:
 
     What orders before it lack is poured first.
     """
-    lacking = _lacking(bench, view, today)
-    planned = sorted(_planned(bench, today), key=lambda it: it[0]) if lacking else []
+    planned = sorted(_planned(bench, today), key=lambda it: it[0])
+    lacking = _lacking(bench, view, today) if planned else {}
     days = [_first_day(planned, kind, baits) for kind, baits in lacking.items()]
     return max(days) if days and all(days) else ""
 
