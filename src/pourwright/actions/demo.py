@@ -10,6 +10,7 @@ from pourwright.actions.demo_past import fill_demo_past
 from pourwright.actions.demo_prices import demo_prices
 from pourwright.actions.demo_pucks import demo_pucks
 from pourwright.actions.demo_tax import fill_demo_sales
+from pourwright.actions.invented import INVENTED
 from pourwright.actions.plan_batch import WORKPLACE
 from pourwright.actions.port import World
 from pourwright.body.division import Place
@@ -56,7 +57,6 @@ from pourwright.shop.tool import (
 from pourwright.shop.workplace import Workplace
 from pourwright.spectrum.shed import LightSort, ShedLight
 
-INVENTED = "Invented for the demo bench."
 SHED = ShedLight(sort=LightSort.WHITE_LED, color_temperature_kelvin=4000)
 
 

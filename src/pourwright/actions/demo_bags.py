@@ -5,6 +5,7 @@ from __future__ import annotations
 from pourwright.actions.bag_baits import Bagging, Taken, bag_in
 from pourwright.actions.demo_cups import COUNTED_AT
 from pourwright.actions.enter_lot import lot_view
+from pourwright.actions.invented import INVENTED
 from pourwright.actions.port import Bench, Ids
 from pourwright.actions.post_pour import bait_mg, poured_lot, sheet_cause
 from pourwright.shop.lot import LotEntry
@@ -16,7 +17,6 @@ BAGGED_AT = "2026-01-19T18:20:00Z"
 _SHEET, _EACH, _BAGS = 1, 8, 3
 # What a bait of the demo lot cost, in ten-thousandths: invented.
 _COST = 3_200
-_INVENTED = "Invented for the demo bench."
 
 
 def fill_demo_bags(bench: Bench, ids: Ids) -> None:
@@ -39,10 +39,10 @@ def _stand(bench: Bench, ids: Ids, sheet: Sheet, entry: LotEntry) -> None:
     bench.stock.post(
         Move(
             id=plastic, at=COUNTED_AT, kind=MoveKind.COUNTED, target=sheet.code,
-            mg=round(entry.good * bait_mg(sheet, entry)), cost=entry.good * _COST, note=_INVENTED,
+            mg=round(entry.good * bait_mg(sheet, entry)), cost=entry.good * _COST, note=INVENTED,
         ),
         Move(
             id=baits, at=COUNTED_AT, kind=MoveKind.MADE, target=sheet.code, pieces=entry.good,
-            cause=sheet_cause(sheet.number), note=_INVENTED,
+            cause=sheet_cause(sheet.number), note=INVENTED,
         ),
     )  # fmt: skip

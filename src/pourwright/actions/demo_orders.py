@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import datetime as dt
 
+from pourwright.actions.invented import INVENTED
 from pourwright.actions.port import Bench, Clock
 from pourwright.shop.noun import Noun
 from pourwright.shop.order import Customer, Order, OrderLine, OrderState
-
-INVENTED = "Invented for the demo bench."
 
 
 def fill_demo_orders(bench: Bench, clock: Clock) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 
+from pourwright.actions.invented import INVENTED
 from pourwright.actions.port import Bench, Event, Ids
 from pourwright.actions.post_pour import sheet_cause
 from pourwright.shop.code import lot_code
@@ -12,7 +13,6 @@ from pourwright.shop.move import Move, MoveKind
 from pourwright.shop.sheet import Sheet
 from pourwright.shop.stock_lot import LotSort, StockLot
 
-INVENTED = "Invented for the demo bench."
 _SHEET = 1
 # Day poured, good, flash, short, and what five good ones weighed if somebody weighed them: one lot
 # flashed badly, after which the clamps were seen to.

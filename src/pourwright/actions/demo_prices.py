@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
+from pourwright.actions.invented import INVENTED
 from pourwright.shop.noun import Noun
 from pourwright.shop.offer import Offer, PriceStep
 from pourwright.shop.wish import Wish, WishNeed
-
-INVENTED = "Invented for the demo bench."
 
 
 def demo_prices() -> dict[str, Noun]:

@@ -6,6 +6,7 @@ import datetime as dt
 from dataclasses import dataclass
 
 from pourwright.actions.bait_kind import BaitKind
+from pourwright.actions.invented import INVENTED
 from pourwright.actions.port import Bench, Clock, Event, Ids
 from pourwright.actions.tax_standing import TAX_PROFILE
 from pourwright.base.record import to_json
@@ -15,7 +16,6 @@ from pourwright.shop.sale import SOLD, Sale, SaleLine
 from pourwright.shop.stock_lot import LotSort, StockLot
 from pourwright.shop.tax_profile import TaxCountry, TaxProfile
 
-INVENTED = "Invented for the demo bench."
 PACK = 8
 # What a bait of these lots weighs and cost, in mg and ten-thousandths.
 _MG, _COST = 11_480, 3_200

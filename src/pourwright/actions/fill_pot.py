@@ -21,6 +21,8 @@ from pourwright.shop.lot import MG
 from pourwright.shop.material import RemeltPot
 from pourwright.shop.potted import POTTED, Potted, potted, potted_body
 
+SPENT = "has used up its heat budget: discard it, it yellows and fumes at the next heat"
+UNWEIGHED = "nobody weighed it: enter what is in it first, 0 if empty"
 _LEAST_G = 0.1
 
 
@@ -103,10 +105,9 @@ def mixed_in(
 
 def _possible(left: Leftover, past: LotPast, pot: RemeltPot, grams: float) -> None:
     if past.spent:
-        why = "has used up its heat budget: discard it, it yellows and fumes at the next heat"
-        raise BadInput("grams", grams, why)
+        raise BadInput("grams", grams, SPENT)
     if not _LEAST_G <= grams <= left.left_g + _LEAST_G:
         why = f"must lie between {_LEAST_G:g} and {left.left_g:.1f} g: so much is in no pot yet"
         raise BadInput("grams", grams, why)
     if pot.on_hand_g is None:
-        raise BadInput("pot", pot.name, "nobody weighed it: enter what is in it first, 0 if empty")
+        raise BadInput("pot", pot.name, UNWEIGHED)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from pourwright.actions.enter_lot import lot_of
+from pourwright.actions.lot_told import lot_told
 from pourwright.actions.oven_history import oven_cups, oven_subject
 from pourwright.actions.oven_learned import LotLesson, lesson_of
 from pourwright.actions.port import Bench, World
@@ -64,7 +64,7 @@ def judged(view: CupView) -> Judged:
 
 
 def _books(bench: Bench, told: ToldPour) -> PourBooks | None:
-    entry = lot_of(told.sheet, told.happenings).lot.entry
+    entry = lot_told(told.sheet.code, told.happenings).entry
     return None if entry is None else pour_books(bench, told.sheet, entry)
 
 

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 
-from pourwright.actions.fill_pot import mixed_in
+from pourwright.actions.fill_pot import SPENT, UNWEIGHED, mixed_in
 from pourwright.actions.heat_budget import pot_named
-from pourwright.actions.port import Bench, Stored, World
-from pourwright.actions.post_material import Deed, keep_balance, lots_of
+from pourwright.actions.port import Bench, World
+from pourwright.actions.post_material import Deed, drawn, keep_balance, lots_of
 from pourwright.actions.stock_lot_opening import item_of, open_lot
 from pourwright.base.errors import BadInput, Conflict
 from pourwright.base.field import number, parts, reference
@@ -16,7 +15,7 @@ from pourwright.base.record import Record
 from pourwright.heat.scorch_words import Advice, advice_for
 from pourwright.shop.lot import MG
 from pourwright.shop.material import RemeltPot
-from pourwright.shop.move import Move, MoveKind
+from pourwright.shop.move import MoveKind
 from pourwright.shop.stock_lot import Held, StockLot
 
 
@@ -69,8 +68,7 @@ def _poured_in(
         raise BadInput(f"{path}.pot", part.pot, "is this very pot: pick another")
     source = _weighed(bench, part.pot, f"{path}.pot")
     if source.dose_share is not None and advice_for(source.dose_share) is Advice.DISCARD:
-        why = "has used up its heat budget: discard it, it yellows and fumes at the next heat"
-        raise BadInput(f"{path}.pot", source.name, why)
+        raise BadInput(f"{path}.pot", source.name, SPENT)
     item = item_of(RemeltPot.key, part.pot)
     lots = lots_of(bench, item, deed)
     held = sum(it.mg for it in lots)
@@ -79,7 +77,7 @@ def _poured_in(
         why = f"{source.name} holds {held / MG:g} g" if held else f"{source.name} is empty"
         raise BadInput(f"{path}.mass_g", mg / MG, why)
     _refuse_loop(bench, lots, mg, target)
-    bench.stock.post(*_drawn(lots, mg, target.code, deed))
+    bench.stock.post(*drawn(lots, mg, target.code, deed, kind=MoveKind.MIXED))
     keep_balance(bench, item)
     return mixed_in(
         into,
@@ -91,11 +89,9 @@ def _poured_in(
 
 
 def _weighed(bench: Bench, pot_id: str, field: str) -> RemeltPot:
-    stored: Stored
-    stored, pot = pot_named(bench, pot_id)
+    _, pot = pot_named(bench, pot_id)
     if pot.on_hand_g is None:
-        why = "nobody weighed it: enter what is in it first, 0 if empty"
-        raise BadInput(field, stored.noun.name, why)
+        raise BadInput(field, pot.name, UNWEIGHED)
     return pot
 
 
@@ -117,14 +113,3 @@ def _refuse_loop(bench: Bench, lots: tuple[Held, ...], mg: int, target: StockLot
                 f"({target.code}): poured back, each would be made of the other. Empty "
                 f"{target.name} first, or fill a third pot from both"
             )
-
-
-def _drawn(lots: tuple[Held, ...], mg: int, target: str, deed: Deed) -> Iterator[Move]:
-    for held in lots:
-        part = min(mg, held.mg)
-        if part:
-            mg -= part
-            yield Move(
-                id=deed.next_id(), at=deed.at, kind=MoveKind.MIXED, source=held.lot.code,
-                target=target, mg=part, cost=held.cost_of(mg=part), cause=deed.cause,
-            )  # fmt: skip

@@ -106,18 +106,21 @@ def take(bench: Bench, item: str, mg: int, *, target: str, deed: Deed) -> Took:
     name = _name(bench, item)
     if found:
         lots = (*lots, _found(bench, item, name, lots, found, deed))
-    bench.stock.post(*_drawn(lots, mg, target, deed))
+    bench.stock.post(*drawn(lots, mg, target, deed, kind=MoveKind.USED))
     keep_balance(bench, item)
     return Took(name, mg, found)
 
 
-def _drawn(lots: Iterable[Held], mg: int, target: str, deed: Deed) -> Iterator[Move]:
+def drawn(
+    lots: Iterable[Held], mg: int, target: str, deed: Deed, *, kind: MoveKind
+) -> Iterator[Move]:  # fmt: skip
+    """So much out of lots into another, from the first of them on."""
     for held in lots:
         part = min(mg, held.mg)
         if part:
             mg -= part
             yield Move(
-                id=deed.next_id(), at=deed.at, kind=MoveKind.USED, source=held.lot.code,
+                id=deed.next_id(), at=deed.at, kind=kind, source=held.lot.code,
                 target=target, mg=part, cost=held.cost_of(mg=part), cause=deed.cause,
             )  # fmt: skip
 

@@ -45,15 +45,15 @@ class Leaf:
         return rows[self.first - 1 : self.last]
 
 
-def nearest_leaf(rows: int, typed: str, field: str) -> Leaf:
-    """The same, or the last page of a list that grew shorter meanwhile. Raises: BadInput."""
-    number = number_in_address(typed, field, "a page") if typed else 1
-    return Leaf(max(1, min(number, -(-rows // ROWS))), rows)
-
-
 def leaf_of(rows: int, typed: str, field: str) -> Leaf:
     """The page an address asks for, the first by default. Raises: BadInput, NotFound."""
     number = number_in_address(typed, field, "a page") if typed else 1
     if number < 1 or (number > 1 and (number - 1) * ROWS >= rows):
         raise NotFound(f"there is no page {number}: the list has {-(-rows // ROWS) or 1} of them")
     return Leaf(number, rows)
+
+
+def nearest_leaf(rows: int, typed: str, field: str) -> Leaf:
+    """The same, or the last page of a list that grew shorter meanwhile. Raises: BadInput."""
+    number = number_in_address(typed, field, "a page") if typed else 1
+    return Leaf(max(1, min(number, -(-rows // ROWS))), rows)
